@@ -1,0 +1,1 @@
+//! Density, mixing, dilution, heat balance and uncertainty: numbers in, numbers out.

@@ -1,0 +1,1 @@
+//! What a bar stocks: ingredients, glasses, families, allergens, markets, each value with its source.

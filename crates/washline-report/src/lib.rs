@@ -1,0 +1,1 @@
+//! Findings and figures as text, tables, JSON and CSV.

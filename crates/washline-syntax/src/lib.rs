@@ -1,0 +1,1 @@
+//! Spec book notation: text to lines to entries, lossless and total.

@@ -49,11 +49,11 @@ pub enum LineKind {
     /// The heading; always the first line of its entry, save in the lead.
     Heading(Heading),
     /// `key: value`, the key known or not.
-    Field(Field),
+    Field(Box<Field>),
     /// Something that goes in.
     Ingredient(Box<Ingredient>),
     /// Something that is done.
-    Step(Step),
+    Step(Box<Step>),
     /// Anything else; a problem says why.
     Unread,
 }

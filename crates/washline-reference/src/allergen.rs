@@ -112,6 +112,12 @@ impl Allergen {
             Self::Mollusc => "mollusc",
         }
     }
+
+    /// The allergen that `id` names.
+    #[must_use]
+    pub fn from_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|allergen| allergen.id() == id)
+    }
 }
 
 impl fmt::Display for Allergen {

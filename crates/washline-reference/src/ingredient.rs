@@ -2,7 +2,7 @@
 
 use washline_measure::{Estimate, Unit};
 
-use crate::{Allergen, Market};
+use crate::{Allergen, Market, Sort, Trait};
 
 /// How well a value is known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -1,0 +1,98 @@
+//! The nearest names to a word that nothing knows.
+
+/// The `limit` nearest of `candidates` to `word`, nearest first, each with what
+/// came beside it.
+///
+/// Near is an edit distance (a letter put in, left out, changed, or two swapped)
+/// of at most a third of `word`'s letters, and at least one. Candidates at the
+/// same distance come in the order of their spelling.
+pub fn closest<'a, T: Copy>(
+    word: &str,
+    candidates: impl IntoIterator<Item = (&'a str, T)>,
+    limit: usize,
+) -> Vec<(&'a str, T)> {
+    let letters: Vec<char> = word.chars().collect();
+    let most = (letters.len() / 3).max(1);
+    let mask = mask(word);
+    let mut room = Room::default();
+    let mut near: Vec<(usize, &str, T)> = Vec::new();
+    for (candidate, beside) in candidates {
+        if self::mask(candidate).abs_diff_bits(mask) > 2 * most as u32 {
+            continue;
+        }
+        if let Some(distance) = room.distance(&letters, candidate, most) {
+            near.push((distance, candidate, beside));
+        }
+    }
+    near.sort_by(|a, b| (a.0, a.1).cmp(&(b.0, b.1)));
+    near.into_iter().take(limit).map(|(_, candidate, beside)| (candidate, beside)).collect()
+}
+
+/// Which letters a word has, one bit each; an edit changes two bits at most.
+#[derive(Clone, Copy)]
+struct Mask(u32);
+
+impl Mask {
+    const fn abs_diff_bits(self, other: Self) -> u32 {
+        (self.0 ^ other.0).count_ones()
+    }
+}
+
+fn mask(word: &str) -> Mask {
+    Mask(word.bytes().fold(0, |bits, byte| bits | 1 << (byte & 31)))
+}
+
+/// Rows of the distance table, kept between candidates.
+#[derive(Default)]
+struct Room {
+    letters: Vec<char>,
+    before_last: Vec<usize>,
+    last: Vec<usize>,
+    row: Vec<usize>,
+}
+
+impl Room {
+    /// The distance from `word` to `candidate` (optimal string alignment), where
+    /// it is at most `most`.
+    fn distance(&mut self, word: &[char], candidate: &str, most: usize) -> Option<usize> {
+        self.letters.clear();
+        self.letters.extend(candidate.chars());
+        if self.letters.len().abs_diff(word.len()) > most {
+            return None;
+        }
+        self.last.clear();
+        self.last.extend(0..=self.letters.len());
+        let mut previous = None;
+        for (n, &letter) in word.iter().enumerate() {
+            self.next_row(n, letter, previous);
+            if self.row.iter().min().is_none_or(|least| *least > most) {
+                return None;
+            }
+            std::mem::swap(&mut self.before_last, &mut self.last);
+            std::mem::swap(&mut self.last, &mut self.row);
+            previous = Some(letter);
+        }
+        self.last.last().copied().filter(|distance| *distance <= most)
+    }
+
+    /// The row of the word's letter `n`, whose letter before was `previous`.
+    fn next_row(&mut self, n: usize, letter: char, previous: Option<char>) {
+        self.row.clear();
+        self.row.push(n + 1);
+        let mut left = n + 1;
+        let mut other_before = None;
+        let above = self.last.windows(2);
+        for (column, (pair, &other)) in above.zip(&self.letters).enumerate() {
+            let [diagonal, up] = *pair else { continue };
+            let changed = diagonal + usize::from(letter != other);
+            let mut cost = changed.min(up + 1).min(left + 1);
+            if previous == Some(other) && other_before == Some(letter) {
+                let swapped = column.checked_sub(1).and_then(|c| self.before_last.get(c));
+                cost = swapped.map_or(cost, |swapped| cost.min(swapped + 1));
+            }
+            self.row.push(cost);
+            left = cost;
+            other_before = Some(other);
+        }
+    }
+}

@@ -125,19 +125,33 @@ pub(crate) const HEAT_CAPACITY: [(f64, f64, f64); 10] = [
     (1.00, 2.2896, 0.0069),
 ];
 
-/// Excess enthalpy of ethanol–water, J/mol, as x (1 - x) (a0 + a1 x^0.5 + a2 x^1.5 +
-/// a3 x^2.5 + a4 x^4.5), x the mole fraction of ethanol: each a by powers of the absolute
-/// temperature. J. A. Larkin, J. Chem. Thermodynamics 7 (1975) 137–148, by two public
-/// transcriptions; spread ± 5 %.
-pub(crate) const EXCESS_ENTHALPY: [[f64; 3]; 5] = [
-    [-3.638_68e5, 1.838_29e3, -2.327_63],
-    [9.259_82e5, -4.835_86e3, 6.372_28],
-    [-14.048_94e5, 7.516_61e3, -10.112_80],
-    [10.913_18e5, -5.894_98e3, 7.988_68],
-    [-2.799_86e5, 1.505_57e3, -2.031_27],
+/// Excess enthalpy of ethanol–water at 25 °C, J/mol, as x (1 - x) (a0 + a1 x^0.5 +
+/// a2 x^1.5 + a3 x^2.5 + a4 x^4.5), x the mole fraction of ethanol. J. A. Larkin, J. Chem.
+/// Thermodynamics 7 (1975) 137–148, by two public transcriptions; spread ± 5 %.
+pub(crate) const EXCESS_ENTHALPY: [f64; 5] = [
+    at_25_c(-3.638_68e5, 1.838_29e3, -2.327_63),
+    at_25_c(9.259_82e5, -4.835_86e3, 6.372_28),
+    at_25_c(-14.048_94e5, 7.516_61e3, -10.112_80),
+    at_25_c(10.913_18e5, -5.894_98e3, 7.988_68),
+    at_25_c(-2.799_86e5, 1.505_57e3, -2.031_27),
 ];
 
-/// The polynomial with `coefficients`, lowest power first, at `x`.
+/// Larkin's coefficients are quadratics in the absolute temperature.
+const fn at_25_c(constant: f64, slope: f64, square: f64) -> f64 {
+    const KELVIN: f64 = 298.15;
+    constant + (slope + square * KELVIN) * KELVIN
+}
+
+/// The polynomial with `coefficients`, lowest power first, at `x`: Horner's rule in pairs,
+/// which halves the chain of products each of which waits for the last.
 pub(crate) fn polynomial(coefficients: &[f64], x: f64) -> f64 {
-    coefficients.iter().rev().fold(0.0, |sum, c| sum * x + c)
+    let square = x * x;
+    coefficients.chunks(2).rev().fold(0.0, |sum, pair| {
+        let here = match pair {
+            [even, odd] => even + odd * x,
+            [even] => *even,
+            _ => 0.0,
+        };
+        sum * square + here
+    })
 }

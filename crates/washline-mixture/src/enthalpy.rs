@@ -6,7 +6,7 @@
 //! outside the range it was measured in. The heat of dissolving sugar and acid is left out:
 //! they arrive dissolved, and their heat of dilution is small.
 
-use crate::coefficients::{EXCESS_ENTHALPY, polynomial};
+use crate::coefficients::EXCESS_ENTHALPY;
 use crate::composition::Composition;
 use crate::constants::{
     FAT_AND_PROTEIN_KJ_PER_G_K, ICE_KJ_PER_G_K, ICE_LATENT_KJ_PER_G, MOLAR_ETHANOL, MOLAR_WATER,
@@ -44,11 +44,10 @@ pub(crate) fn heat_capacity(liquid: &Composition, t: f64) -> f64 {
 
 /// The heat ethanol and water take up on mixing at 25 °C, kJ: below zero, they warm.
 fn heat_of_mixing(ethanol: f64, water: f64) -> f64 {
-    const AT_K: f64 = DATUM_C + 273.15;
     let (ethanol, water) = (ethanol / MOLAR_ETHANOL, water / MOLAR_WATER);
     let moles = ethanol + water;
     let x = share(ethanol, moles);
-    let [a0, a1, a2, a3, a4] = EXCESS_ENTHALPY.map(|a| polynomial(&a, AT_K));
+    let [a0, a1, a2, a3, a4] = EXCESS_ENTHALPY;
     let root = x.sqrt();
     let sum = a0 + root * (a1 + x * (a2 + x * (a3 + x * x * a4)));
     moles * x * (1.0 - x) * sum / 1000.0

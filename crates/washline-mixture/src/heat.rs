@@ -123,17 +123,21 @@ impl Meeting {
     }
 
     /// The temperature at which all the heat is accounted for: Newton, on what is all but
-    /// a straight line.
+    /// a straight line, from where most drinks end.
     fn temperature(&self, melted: f64) -> f64 {
         let diluted = self.diluted(melted);
-        let mut t = 0.0;
-        for _ in 0..6 {
+        let mut t = freezing::point_c(&diluted);
+        for _ in 0..8 {
             let ice = if t < 0.0 { ICE_KJ_PER_G_K * (self.ice - melted) } else { 0.0 };
             let slope = enthalpy::heat_capacity(&diluted, t) + self.vessel_kj_per_k + ice;
             if slope < 1e-12 {
                 break;
             }
-            t = held(t + (self.heat - self.heat_at(melted, t)) / slope, -80.0, 100.0);
+            let step = (self.heat - self.heat_at(melted, t)) / slope;
+            t = held(t + step, -80.0, 100.0);
+            if step.abs() < 1e-6 {
+                break;
+            }
         }
         t
     }

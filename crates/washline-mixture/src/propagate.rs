@@ -7,14 +7,17 @@
 
 use washline_measure::{Estimate, Interval};
 
-/// How much of a variable's combined shift the slopes are taken over.
-const STEP: f64 = 0.1;
+/// How much of a variable's combined shift a slope is taken over: so little that a step up
+/// alone gives the tangent, and no part of a mixture steps below nothing.
+const STEP: f64 = 1e-3;
+/// The least step, to the variable's own size: well above the rounding of figures.
+const LEAST_STEP: f64 = 1e-7;
 
 /// The figures `f` at the variables `at`, each with the uncertainty that `shifts` give it.
 ///
 /// Every row of `shifts` is one input. A figure that is not a number at `at` stays so, its
-/// uncertainty with it; one that is not a number on one side of `at` takes its slope from
-/// the other.
+/// uncertainty with it; one that is not a number just above `at` takes its slope from just
+/// below.
 pub fn figures<const N: usize, const M: usize>(
     at: &[f64; N],
     shifts: &[[f64; N]],
@@ -71,35 +74,31 @@ fn slopes<const N: usize, const M: usize>(
     f: impl Fn(&[f64; N]) -> [f64; M],
 ) -> [[f64; M]; N] {
     let mut slopes = [[0.0; M]; N];
-    for (j, (slopes, width)) in slopes.iter_mut().zip(combined).enumerate() {
+    for (j, ((slopes, width), x)) in slopes.iter_mut().zip(combined).zip(at).enumerate() {
         if *width == 0.0 || !width.is_finite() {
             continue;
         }
-        let step = STEP * width;
-        let moved = |by: f64| {
+        let step = (STEP * width).max(LEAST_STEP * x.abs());
+        let slopes_over = |step: f64| {
             let mut there = *at;
             if let Some(x) = there.get_mut(j) {
-                *x += by;
+                *x += step;
             }
-            f(&there)
+            let mut over = f(&there);
+            for (over, centre) in over.iter_mut().zip(centre) {
+                *over = (*over - centre) / step;
+            }
+            over
         };
-        let (above, below) = (moved(step), moved(-step));
-        for (slope, ((above, below), centre)) in
-            slopes.iter_mut().zip(above.into_iter().zip(below).zip(centre))
-        {
-            *slope = slope_of(below, *centre, above, step);
+        *slopes = slopes_over(step);
+        if slopes.iter().any(|slope| !slope.is_finite()) {
+            let other_side = slopes_over(-step);
+            for (slope, other) in slopes.iter_mut().zip(other_side) {
+                *slope = if slope.is_finite() { *slope } else { other };
+            }
         }
     }
     slopes
-}
-
-fn slope_of(below: f64, centre: f64, above: f64, step: f64) -> f64 {
-    match (below.is_finite(), above.is_finite()) {
-        (true, true) => (above - below) / (2.0 * step),
-        (false, true) => (above - centre) / step,
-        (true, false) => (centre - below) / step,
-        (false, false) => f64::NAN,
-    }
 }
 
 #[cfg(test)]
@@ -227,9 +226,11 @@ mod tests {
             [if x[0] <= 0.0 { f64::NAN } else { x[0].ln() }, x[1]]
         });
         assert!(log.value.is_nan() && log.u.is_nan());
-        close(plain.u, 0.1, 1e-9);
+        close(plain.u, 0.1, 1e-6);
         let [one_sided] =
-            figures(&[0.0], &[[0.1]], |x| [if x[0] < 0.0 { f64::NAN } else { 3.0 * x[0] }]);
+            figures(&[0.0], &[[0.1]], |x| [if x[0] > 0.0 { f64::NAN } else { 3.0 * x[0] }]);
         close(one_sided.u, 0.3, 1e-9);
+        let [at_nothing] = figures(&[0.0], &[[0.1]], |x| [3.0 * x[0].max(0.0)]);
+        close(at_nothing.u, 0.3, 1e-9);
     }
 }

@@ -132,7 +132,7 @@ impl Check {
                 let folded = fold(spelling);
                 if folded.is_empty() {
                     self.fault(at, format!("`{spelling}` folds to nothing"));
-                } else if let Some(other) = seen.insert(folded, at) {
+                } else if let Some(other) = seen.insert(folded, at).filter(|other| other != at) {
                     self.fault(at, format!("`{spelling}` already names {other}"));
                 }
             }
@@ -180,7 +180,7 @@ impl Check {
         }
         match (&size.ml, &size.g) {
             (Some(value), None) | (None, Some(value)) => {
-                self.value(at, &size.of, value, 0.0, 5_000.0);
+                self.value(at, &size.of, value, 0.0, 20_000.0);
             }
             _ => self.fault(at, format!("the size of `{}` is either `ml` or `g`", size.of)),
         }

@@ -87,6 +87,7 @@ fn names<'a>(
         rows.extend(std::iter::once(name).chain(also).map(|spelling| (fold(spelling), id)));
     }
     rows.sort();
+    rows.dedup();
     let rows = rows.iter().map(|(folded, id)| format!("({folded:?}, {id})"));
     table(out, &format!("{of}_NAMES"), "(&str, u16)", rows);
 }

@@ -26,7 +26,7 @@ mod technique;
 mod vocabulary;
 
 pub use allergen::{Allergen, Market};
-pub use catalogue::{ingredient, ingredients, lookup, names, nearest};
+pub use catalogue::{exactly, ingredient, ingredients, lookup, names, nearest};
 pub use dilution::Dilution;
 pub use energy::{Energy, energies, energy};
 pub use family::{Band, Family, families, family};

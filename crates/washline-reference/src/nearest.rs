@@ -96,3 +96,34 @@ impl Room {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::closest;
+
+    const NAMES: [&str; 5] = ["lime juice", "lemon juice", "gin", "gentian", "crème"];
+
+    fn near(word: &str) -> Vec<&'static str> {
+        closest(word, NAMES.map(|name| (name, ())), 3).into_iter().map(|(name, ())| name).collect()
+    }
+
+    #[test]
+    fn a_slip_of_the_hand_finds_its_name() {
+        assert_eq!(near("lmie juice"), ["lime juice", "lemon juice"]);
+        assert_eq!(near("lemonn juice"), ["lemon juice", "lime juice"]);
+        assert_eq!(near("jin"), ["gin"]);
+        assert_eq!(near("cràme"), ["crème"]);
+    }
+
+    #[test]
+    fn what_is_far_is_left_out() {
+        assert!(near("buttermilk").is_empty());
+        assert!(near("").is_empty());
+        assert!(near("gi").contains(&"gin"));
+    }
+
+    #[test]
+    fn no_more_than_asked_for() {
+        assert_eq!(closest("lime juice", NAMES.map(|name| (name, ())), 1).len(), 1);
+    }
+}

@@ -90,3 +90,51 @@ pub fn plural(word: &str) -> Option<String> {
     let es = hissing || (last == 'o' && !"aeiou".contains(before));
     Some(format!("{word}{}", if es { "es" } else { "s" }))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(word: &str, expected: Option<&str>) {
+        assert_eq!(singular(word).as_deref(), expected, "{word}");
+    }
+
+    #[test]
+    fn plurals_turn() {
+        check("berries", Some("berry"));
+        check("cherries", Some("cherry"));
+        check("leaves", Some("leaf"));
+        check("peaches", Some("peach"));
+        check("tomatoes", Some("tomato"));
+        check("radishes", Some("radish"));
+        check("cloves", Some("clove"));
+        check("olives", Some("olive"));
+        check("wedges", Some("wedge"));
+    }
+
+    #[test]
+    fn what_only_looks_like_a_plural_stays() {
+        for word in
+            ["bitters", "molasses", "cassis", "schnapps", "anis", "pastis", "citrus", "swiss"]
+        {
+            check(word, None);
+        }
+        check("gin", None);
+        check("ice", None);
+    }
+
+    #[test]
+    fn the_plural_of_the_last_word_is_a_candidate() {
+        assert!(turned("strawberry").any(|name| name == "strawberries"));
+        assert!(turned("mint leaves").any(|name| name == "mint leaf"));
+        assert!(turned("lemons juice").any(|name| name == "lemon juice"));
+        assert!(turned("orange bitters").all(|name| name != "orange bitter"));
+        assert!(turned("bitter").next().is_none());
+    }
+
+    #[test]
+    fn nothing_comes_of_nothing() {
+        assert_eq!(turned("").count(), 0);
+        assert!(turned("é").all(|name| !name.is_empty()));
+    }
+}

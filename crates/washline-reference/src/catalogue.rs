@@ -23,6 +23,12 @@ pub fn lookup(folded: &str) -> Option<&'static Ingredient> {
     exactly(folded).or_else(|| plural::turned(folded).find_map(|name| exactly(&name)))
 }
 
+/// The ingredient whose name or alias is `folded`, letter for letter.
+#[must_use]
+pub fn exactly(folded: &str) -> Option<&'static Ingredient> {
+    named::entry(&INGREDIENTS, &INGREDIENT_NAMES, folded)
+}
+
 /// Every spelling, folded, with the `id` of its ingredient, in the order of the spellings.
 pub fn names() -> impl Iterator<Item = (&'static str, u16)> {
     INGREDIENT_NAMES.iter().copied()
@@ -40,10 +46,4 @@ pub fn nearest(folded: &str, limit: usize) -> Vec<&'static Ingredient> {
         }
     }
     near
-}
-
-/// The ingredient whose name or alias is `folded`, letter for letter.
-#[must_use]
-pub fn exactly(folded: &str) -> Option<&'static Ingredient> {
-    named::entry(&INGREDIENTS, &INGREDIENT_NAMES, folded)
 }

@@ -94,6 +94,7 @@ pub struct Minimum {
 }
 
 /// One ingredient. Concentrations are per 100 ml of a liquid and per 100 g of a solid.
+/// A concentration that is not stated is none that the figures would notice.
 #[derive(Debug, PartialEq)]
 pub struct Ingredient {
     /// Its place in the list.

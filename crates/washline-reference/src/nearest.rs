@@ -17,7 +17,10 @@ pub fn closest<'a, T: Copy>(
     let mut room = Room::default();
     let mut near: Vec<(usize, &str, T)> = Vec::new();
     for (candidate, beside) in candidates {
-        if self::mask(candidate).abs_diff_bits(mask) > 2 * most as u32 {
+        let length = candidate.chars().count();
+        if length.abs_diff(letters.len()) > most
+            || self::mask(candidate).bits_apart(mask) > 2 * most as u32
+        {
             continue;
         }
         if let Some(distance) = room.distance(&letters, candidate, most) {
@@ -33,7 +36,7 @@ pub fn closest<'a, T: Copy>(
 struct Mask(u32);
 
 impl Mask {
-    const fn abs_diff_bits(self, other: Self) -> u32 {
+    const fn bits_apart(self, other: Self) -> u32 {
         (self.0 ^ other.0).count_ones()
     }
 }
@@ -57,9 +60,6 @@ impl Room {
     fn distance(&mut self, word: &[char], candidate: &str, most: usize) -> Option<usize> {
         self.letters.clear();
         self.letters.extend(candidate.chars());
-        if self.letters.len().abs_diff(word.len()) > most {
-            return None;
-        }
         self.last.clear();
         self.last.extend(0..=self.letters.len());
         let mut previous = None;

@@ -30,7 +30,7 @@ techniques! {
     Shake "shake" "shaken" "shake and dump";
     HardShake "hard shake" "shake hard" "hard shaken" "shake very hard" "shake well" "shake vigorously";
     DryShake "dry shake" "shake dry" "dry shaken" "shake without ice" "mime shake";
-    WetShake "wet shake" "shake wet" "shake with ice";
+    WetShake "wet shake" "shake wet";
     WhipShake "whip shake" "whip shaken" "short shake" "shake briefly" "whip";
     ReverseDryShake "reverse dry shake";
     Build "build" "built" "build in";
@@ -50,7 +50,7 @@ techniques! {
     OpenPour "open pour" "dirty dump" "dump everything" "pour unstrained";
     Dump "dump" "dumped";
     Pour "pour" "poured" "decant";
-    Top "top" "top up" "topped" "top off" "lengthen" "charge with";
+    Top "top" "top up" "topped" "top off" "lengthen";
     Fill "fill" "filled" "fill up";
     Float "float" "floated";
     Layer "layer" "layered";

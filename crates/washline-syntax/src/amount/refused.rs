@@ -1,0 +1,206 @@
+//! The words for an amount that is refused, and how to mend it.
+
+use washline_text::Edit;
+
+use super::{Refused, Why, about, number};
+use crate::Problem;
+use crate::reader::Reader;
+use crate::slice::{gap, is_dash};
+
+/// Tells why an amount is refused.
+pub(crate) fn tell(reader: &mut Reader<'_>, refused: Refused<'_>) {
+    let problem = problem(reader, refused);
+    reader.tell(problem);
+}
+
+fn problem(reader: &Reader<'_>, refused: Refused<'_>) -> Problem {
+    let Refused { at, why } = refused;
+    let (message, help) = words(at, why);
+    let mut problem = Problem::new("unreadable-amount", reader.span(at), message, help);
+    for (title, text) in mends(at, why) {
+        problem = problem.perhaps(title, vec![reader.replace(at, text)]);
+    }
+    if let (Why::FromZero, Some((_, most))) = (why, ends(at)) {
+        let end = reader.span(crate::slice::end(crate::comment::split(content(reader)).0));
+        let edits = vec![reader.replace(at, most), Edit::insert(end.start, ", optional")];
+        problem = problem.perhaps(format!("write `{most}` and `, optional`"), edits);
+    }
+    problem
+}
+
+/// The content of the line at hand.
+fn content<'t>(reader: &Reader<'t>) -> &'t str {
+    crate::blank::trim(reader.whole_line())
+}
+
+/// What is wrong, and what to do.
+fn words(at: &str, why: Why) -> (String, String) {
+    let quoted = format!("`{at}`");
+    let (message, help) = match why {
+        Why::NotThis => (format!("{quoted} is no amount"), "write a number, then its unit"),
+        Why::Zero => (
+            format!("{quoted}: an amount of nothing"),
+            "write how much goes in, or leave the line out",
+        ),
+        Why::FromZero => (
+            format!("{quoted} is a range that starts at nothing"),
+            "write the most that goes in, and `, optional` at the end of the line",
+        ),
+        Why::Falls => {
+            (format!("{quoted} is a range that does not rise"), "write the smaller number first")
+        }
+        Why::ZeroDenominator => {
+            (format!("{quoted} divides by nothing"), "write a fraction such as `3/4`")
+        }
+        Why::TooFine => (
+            format!("{quoted} is finer than anyone pours"),
+            "write a fraction of 64ths at most, or a decimal number",
+        ),
+        Why::Improper(..) => (
+            format!("{quoted} is a fraction of a whole or more, and may be a slip"),
+            "write the whole number before the fraction: `1 1/2`",
+        ),
+        Why::TooLong => (
+            format!("{quoted} has more digits than an amount can have"),
+            "write at most 9 digits, and 6 behind the point",
+        ),
+        Why::Thousands => (
+            format!("{quoted} is a thousand in one country and one in another"),
+            "write thousands without a sign, and decimals with a point and without three noughts",
+        ),
+        Why::ForeignDigits => {
+            (format!("{quoted} are not the digits 0 to 9"), "write the amount in digits 0 to 9")
+        }
+        Why::Sign => (
+            format!("an amount has no sign, `{at}` has one"),
+            "write the number alone; a step starts with `- `",
+        ),
+        Why::TwoNumbers => (
+            format!(
+                "a second number, {quoted}, stands behind the amount with nothing between them"
+            ),
+            "write one amount: a range is `2-3`, a half more is `2 1/2`",
+        ),
+        Why::TwoAmounts => (
+            format!("a second amount, {quoted}, stands behind the first"),
+            "write the same amount again in brackets: `30 ml (1 oz)`, or add it with `+`",
+        ),
+        Why::Touching => (
+            format!("{quoted} is a number with letters that are no unit"),
+            "write the amount first, then a blank, then the name",
+        ),
+        Why::AfterNumber => {
+            (format!("{quoted} can't stand behind a bare number"), behind_number(at))
+        }
+        Why::AfterUnit => (format!("{quoted} can't stand behind an amount"), behind_unit(at)),
+        Why::SumTerm => (
+            format!("{quoted} is a sum with a term that is no measure"),
+            "write a number and a unit on both sides of `+`: `3/4 oz + 1 bsp`",
+        ),
+    };
+    (message, help.to_owned())
+}
+
+fn behind_number(at: &str) -> &'static str {
+    match at.to_ascii_lowercase().as_str() {
+        "%" => "write the amount first and the strength behind the name: `30 ml rum, 43 %`",
+        ":" => "write the amount first and the ratio behind the name: `30 ml sugar syrup, 2:1`",
+        "$" | "\u{20ac}" | "\u{a3}" | "\u{a5}" => {
+            "write the amount here and the money in `cost:` or `price:`"
+        }
+        "'" | "\"" | "\u{2032}" | "\u{2033}" | "\u{2019}" => {
+            "write how many here, and how long behind the name"
+        }
+        "x" | "\u{d7}" | "*" => {
+            "write the total, or how many there are of what size: `2 cans (330 ml) soda water`"
+        }
+        "and" | "plus" | "&" => "write the number in one: `1 1/2`; two amounts are added with `+`",
+        "or" | "to" => "write a range as `1-2`",
+        "[" => "write the second amount in round brackets",
+        "." => "write the number without the full stop",
+        _ => "write the amount, its unit, then the name",
+    }
+}
+
+fn behind_unit(at: &str) -> &'static str {
+    match at.to_ascii_lowercase().as_str() {
+        "/" | "=" | "[" | "or" | "|" => {
+            "write the same amount again in round brackets: `30 ml (1 oz)`"
+        }
+        "and" | "plus" | "&" => "add a second amount with `+`: `3/4 oz + 1 bsp`",
+        "to" => "write a range before its unit: `10-15 ml`",
+        sign if sign.starts_with(is_dash) => {
+            "write a range before its unit (`10-15 ml`), and the name with nothing before it"
+        }
+        _ => "write the name with nothing between it and the amount",
+    }
+}
+
+/// Other ways to write the words at fault, each with its title.
+fn mends(at: &str, why: Why) -> Vec<(String, String)> {
+    let texts = match why {
+        Why::Improper(n, d) => vec![whole_first(n, d)],
+        Why::Thousands => thousands(at),
+        Why::Falls => ends(at)
+            .filter(|(low, high)| low != high)
+            .map(|(low, high)| format!("{high}-{low}"))
+            .into_iter()
+            .collect(),
+        Why::ForeignDigits => plain_digits(at).into_iter().collect(),
+        Why::Touching => apart(at).into_iter().collect(),
+        _ => Vec::new(),
+    };
+    texts.into_iter().map(|text| (format!("write `{text}`"), text)).collect()
+}
+
+fn whole_first(n: i64, d: i64) -> String {
+    let whole = n.checked_div(d).unwrap_or(0);
+    match n.checked_rem(d) {
+        None | Some(0) => whole.to_string(),
+        Some(rest) => format!("{whole} {rest}/{d}"),
+    }
+}
+
+/// `1,250` as a whole number, and as a decimal.
+fn thousands(at: &str) -> Vec<String> {
+    let Some((whole, part)) = at.split_once([',', '.']) else { return Vec::new() };
+    let joined = format!("{whole}{part}");
+    let part = part.trim_end_matches('0');
+    let decimal = if part.is_empty() { whole.to_owned() } else { format!("{whole}.{part}") };
+    vec![joined, decimal]
+}
+
+/// The two numbers of a range, as written.
+fn ends(at: &str) -> Option<(&str, &str)> {
+    let at = about(at).unwrap_or(at);
+    let (rest, _) = number(at).ok()?;
+    let written = crate::slice::taken(at, rest);
+    let behind = gap(rest);
+    let joined = behind
+        .strip_prefix(is_dash)
+        .or_else(|| crate::slice::phrase(behind, "to"))
+        .or_else(|| crate::slice::phrase(behind, "or"))?;
+    Some((written, gap(joined)))
+}
+
+/// Digits of other scripts as 0 to 9, where each has its nought at a known place.
+fn plain_digits(at: &str) -> Option<String> {
+    at.chars().map(plain_digit).collect()
+}
+
+/// Noughts of scripts whose ten digits stand in a row (Unicode Character Database,
+/// category Nd): Arabic-Indic, Persian, Devanagari, Bengali, Thai, fullwidth.
+const NOUGHTS: &[u32] = &[0x660, 0x6f0, 0x966, 0x9e6, 0xe50, 0xff10];
+
+fn plain_digit(c: char) -> Option<char> {
+    let code = u32::from(c);
+    let nought = NOUGHTS.iter().find(|nought| (**nought..**nought + 10).contains(&code))?;
+    char::from_digit(code - nought, 10)
+}
+
+/// `2lemons` with a blank between number and word.
+fn apart(at: &str) -> Option<String> {
+    let (rest, _) = number(at).ok()?;
+    let long = rest.chars().filter(|c| c.is_alphabetic()).count() > 2;
+    long.then(|| format!("{} {rest}", crate::slice::taken(at, rest)))
+}

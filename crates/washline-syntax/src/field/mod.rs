@@ -1,0 +1,48 @@
+//! Fields: a key, a colon, a value.
+
+use crate::heading::Pair;
+use crate::reader::Reader;
+use crate::{EntryKind, Field, Key, Problem, step, value};
+
+mod unknown;
+
+/// Reads `key: value`. None where the key is nobody's and the line reads like a step.
+pub(crate) fn read<'t>(reader: &mut Reader<'t>, pair: Pair<'t>) -> Option<Field> {
+    let Some(key) = Key::from_word(pair.key) else {
+        if step::at_start(pair.key).is_some() && !unknown::is_near(pair.key) {
+            return None;
+        }
+        return Some(unknown::read(reader, pair));
+    };
+    let key_span = reader.span(pair.key);
+    let value_span = reader.span(pair.value);
+    if !Key::of(reader.kind).contains(&key) && reader.kind != EntryKind::Lead {
+        unknown::misplaced(reader, key, pair);
+    } else if reader.seen.contains(&key) && !key.repeats() {
+        twice(reader, key, pair);
+    }
+    reader.seen.push(key);
+    if pair.value.is_empty() {
+        let word = key.word();
+        reader.tell(Problem::new(
+            "empty-value",
+            key_span,
+            format!("`{word}` says nothing"),
+            format!("write its value behind the colon, or take the line out: {}", key.doc()),
+        ));
+        return Some(Field::bad(Some(key), key_span, value_span));
+    }
+    let value = value::read(reader, key, pair.value);
+    Some(Field { key: Some(key), key_span, value_span, value })
+}
+
+fn twice(reader: &mut Reader<'_>, key: Key, pair: Pair<'_>) {
+    let word = key.word();
+    let span = reader.span(pair.key);
+    reader.tell(Problem::new(
+        "duplicate-field",
+        span,
+        format!("`{word}` stands here a second time"),
+        format!("keep one `{word}` line: which of them holds, no one can tell"),
+    ));
+}

@@ -1,0 +1,252 @@
+//! What follows an amount: its bracket, `of`, the name, and what is said of it.
+
+use washline_text::Span;
+
+use super::{Head, doubt, skip_of};
+use crate::amount::{self, Bracket, bracket};
+use crate::reader::Reader;
+use crate::slice::{self, gap, taken};
+use crate::{Amount, Problem, Second};
+
+/// Where names and qualifiers stand.
+pub(super) struct Tail<'t> {
+    /// All of it.
+    pub whole: &'t str,
+    /// Up to the first separating comma, brackets at its ends left out.
+    pub name: &'t str,
+    pub qualifiers: Vec<Span>,
+}
+
+/// Reads what follows the amount of a line.
+pub(super) fn read<'t>(
+    reader: &mut Reader<'t>,
+    head: &Head<'_>,
+    rest: &'t str,
+) -> (Tail<'t>, Option<Second>) {
+    let worded = matches!(head.amount, Amount::Word(_));
+    let mut brackets = Brackets { reader, worded, second: None, qualifiers: Vec::new() };
+    let mut body = gap(rest);
+    if body.starts_with('(')
+        && let Some((inner, after)) = opening(body)
+        && brackets.amount(taken(body, after), inner)
+    {
+        body = gap(after);
+    }
+    let whole = skip_of(body).trim_end();
+    let mut parts = parts(whole);
+    let name = brackets.strip(parts.next().unwrap_or(whole));
+    for part in parts {
+        brackets.qualifier(part);
+    }
+    let Brackets { second, qualifiers, .. } = brackets;
+    (Tail { whole, name, qualifiers }, second)
+}
+
+/// The text between separating commas, each trimmed. A comma between two digits or
+/// inside brackets separates nothing.
+pub(crate) fn parts(text: &str) -> Parts<'_> {
+    Parts { rest: Some(text) }
+}
+
+/// The names in `text`, split at separating commas, `and` and `&`.
+pub(crate) fn names(text: &str) -> Vec<&str> {
+    let mut names = Vec::new();
+    for part in parts(text) {
+        let mut rest = part;
+        for joint in [" and ", " & "] {
+            while let Some((name, after)) = rest.split_once(joint) {
+                names.push(without_and(name));
+                rest = after;
+            }
+        }
+        names.push(without_and(rest));
+    }
+    names.retain(|name| !name.is_empty());
+    names
+}
+
+fn without_and(name: &str) -> &str {
+    let name = name.trim();
+    slice::phrase(name, "and").map_or(name, gap)
+}
+
+/// See [`parts`].
+pub(crate) struct Parts<'t> {
+    rest: Option<&'t str>,
+}
+
+impl<'t> Iterator for Parts<'t> {
+    type Item = &'t str;
+
+    fn next(&mut self) -> Option<&'t str> {
+        let text = self.rest?;
+        let Some(at) = comma(text) else {
+            self.rest = None;
+            return Some(text.trim());
+        };
+        self.rest = Some(slice::skip(text, at + 1));
+        text.get(..at).map(str::trim)
+    }
+}
+
+/// The first separating comma.
+fn comma(text: &str) -> Option<usize> {
+    let bytes = text.as_bytes();
+    let digit = |at: Option<usize>| at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit);
+    let mut at = 0;
+    loop {
+        let rest = bytes.get(at..)?;
+        at += memchr::memchr2(b',', b'(', rest)?;
+        if bytes.get(at) == Some(&b'(') {
+            // A bracket that is never closed opens nothing, and no later one closes either.
+            let closed = memchr::memchr(b')', bytes.get(at..)?);
+            let Some(closed) = closed else { return plain_comma(bytes, at) };
+            at += closed;
+        } else if !(digit(at.checked_sub(1)) && digit(Some(at + 1))) {
+            return Some(at);
+        }
+        at += 1;
+    }
+}
+
+fn plain_comma(bytes: &[u8], from: usize) -> Option<usize> {
+    let digit = |at: Option<usize>| at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit);
+    let commas = memchr::memchr_iter(b',', bytes.get(from..)?);
+    let mut commas = commas.map(|at| at + from);
+    commas.find(|at| !(digit(at.checked_sub(1)) && digit(Some(at + 1))))
+}
+
+/// The inside of the bracket that opens `text`, and what follows it.
+fn opening(text: &str) -> Option<(&str, &str)> {
+    text.strip_prefix('(')?.split_once(')')
+}
+
+/// `text` before the bracket that closes it, and the bracket's inside.
+fn closing(text: &str) -> Option<(&str, &str)> {
+    text.strip_suffix(')')?.rsplit_once('(')
+}
+
+/// Sorts brackets into the second amount and qualifiers.
+struct Brackets<'r, 't> {
+    reader: &'r mut Reader<'t>,
+    worded: bool,
+    second: Option<Second>,
+    qualifiers: Vec<Span>,
+}
+
+impl<'t> Brackets<'_, 't> {
+    /// `name` without the brackets at its ends.
+    fn strip(&mut self, name: &'t str) -> &'t str {
+        let mut name = name.trim();
+        while let Some((inner, after)) = opening(name) {
+            self.sort(taken(name, after), inner);
+            name = after.trim_start();
+        }
+        let mut behind = Vec::new();
+        while let Some((before, inner)) = closing(name) {
+            behind.push((slice::skip(name, before.len()), inner));
+            name = before.trim_end();
+        }
+        for (all, inner) in behind.into_iter().rev() {
+            self.sort(all, inner);
+        }
+        name
+    }
+
+    /// A part behind a comma: its own words, and a bracket at its end if that is an amount.
+    fn qualifier(&mut self, part: &'t str) {
+        let mut part = part;
+        if let Some((before, inner)) = closing(part) {
+            let all = slice::skip(part, before.len());
+            if before.is_empty() || matches!(bracket(inner), Bracket::Amount(_)) {
+                self.sort(all, inner);
+                part = before.trim_end();
+            }
+        }
+        if !part.is_empty() {
+            self.qualifiers.push(self.reader.span(part));
+        }
+    }
+
+    fn sort(&mut self, all: &'t str, inner: &'t str) {
+        if !self.amount(all, inner) {
+            let inner = inner.trim();
+            if !inner.is_empty() {
+                self.qualifiers.push(self.reader.span(inner));
+            }
+        }
+    }
+
+    /// Whether the bracket is the second amount, or means to be one.
+    fn amount(&mut self, all: &'t str, inner: &'t str) -> bool {
+        let inner = inner.trim();
+        let measure = match bracket(inner) {
+            Bracket::Amount(measure) => measure,
+            Bracket::Half(measure) if self.worded => measure,
+            Bracket::Half(_) | Bracket::Words => return false,
+            Bracket::Number => {
+                self.wrong(inner);
+                return false;
+            }
+            Bracket::Refused(refused) => {
+                amount::tell(self.reader, refused);
+                return false;
+            }
+        };
+        if self.second.is_some() {
+            self.twice(all);
+            return true;
+        }
+        doubt::comma(self.reader, inner);
+        let span = self.reader.span(all);
+        self.second = Some(Second { measure, span, inner: self.reader.span(inner) });
+        true
+    }
+
+    fn wrong(&mut self, inner: &str) {
+        let span = self.reader.span(inner);
+        self.reader.tell(Problem::new(
+            "unreadable-amount",
+            span,
+            format!("`({inner})` opens with a number and is no amount"),
+            "in brackets stands the same amount in another unit, `(1 oz)`, or a property, `(2:1)`; \
+             write anything else behind a comma",
+        ));
+    }
+
+    fn twice(&mut self, all: &str) {
+        let span = self.reader.span(all);
+        self.reader.tell(Problem::new(
+            "unreadable-amount",
+            span,
+            format!("`{all}` is the line's third amount"),
+            "keep one amount in brackets",
+        ));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(text: &str, expected: &[&str]) {
+        assert_eq!(parts(text).collect::<Vec<_>>(), expected, "{text}");
+    }
+
+    #[test]
+    fn commas_separate() {
+        check("lemon juice, fresh", &["lemon juice", "fresh"]);
+        check("gin", &["gin"]);
+        check("", &[""]);
+        check("rum, 22,5 % , aged", &["rum", "22,5 %", "aged"]);
+        check("gin (dry, cold), chilled", &["gin (dry, cold)", "chilled"]);
+        check("gin (dry, cold", &["gin (dry", "cold"]);
+    }
+
+    #[test]
+    fn names_are_split_at_and() {
+        assert_eq!(names("lemon and lime juice"), ["lemon", "lime juice"]);
+        assert_eq!(names("gin, vermouth, and amaro"), ["gin", "vermouth", "amaro"]);
+        assert_eq!(names("gin & rum"), ["gin", "rum"]);
+    }
+}

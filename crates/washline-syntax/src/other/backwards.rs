@@ -1,0 +1,31 @@
+//! A name with its amount behind it: `lime juice 30 ml`, `gin: 60ml`, `lime juice – 1 oz`.
+
+use washline_text::{Edit, Span};
+
+use crate::amount::sum;
+use crate::reader::Reader;
+use crate::slice::is_dash;
+
+/// The mend that turns the line round, where the amount at its end has a unit.
+pub(super) fn mend(reader: &Reader<'_>, content: &str) -> Option<(String, Vec<Edit>)> {
+    let (name, amount) = split(content)?;
+    let text = format!("{amount} {name}");
+    let whole = reader.span(content);
+    let at = Span::new(whole.start, whole.end);
+    Some((format!("write `{text}`"), vec![Edit::new(at, text)]))
+}
+
+fn split(content: &str) -> Option<(&str, &str)> {
+    let start = content.find(|c: char| c.is_ascii_digit())?;
+    let (name, amount) = content.split_at_checked(start)?;
+    if !name.ends_with(|c: char| c.is_whitespace() || matches!(c, ',' | ':' | '(')) {
+        return None;
+    }
+    let amount = amount.trim_end_matches(')');
+    let (rest, terms) = sum(amount).ok()?;
+    let measured = rest.is_empty() && terms.iter().all(|term| term.measure.unit.is_some());
+    let name = name.trim_end_matches(|c: char| {
+        c.is_whitespace() || is_dash(c) || matches!(c, ',' | ':' | '(' | '.')
+    });
+    (measured && !name.is_empty()).then_some((name, amount))
+}

@@ -1,0 +1,123 @@
+//! Walking along the text of a line: every helper returns slices of what it was
+//! given, so that a slice's place in its entry is a pointer's difference.
+
+/// `input` without its first `bytes`; its empty end where that cuts a character.
+pub(crate) fn skip(input: &str, bytes: usize) -> &str {
+    input.split_at_checked(bytes).map_or_else(|| end(input), |(_, rest)| rest)
+}
+
+/// The empty slice at the end of `input`.
+pub(crate) fn end(input: &str) -> &str {
+    input.split_at(input.len()).1
+}
+
+/// The empty slice at the start of `input`.
+pub(crate) fn start(input: &str) -> &str {
+    input.split_at(0).0
+}
+
+/// What was read of `before` when `after` is left of it.
+pub(crate) fn taken<'t>(before: &'t str, after: &str) -> &'t str {
+    before.get(..before.len().saturating_sub(after.len())).unwrap_or(before)
+}
+
+/// `input` behind its leading white space.
+pub(crate) fn gap(input: &str) -> &str {
+    match input.as_bytes().first() {
+        Some(b'!'..=b'~') | None => input,
+        _ => input.trim_start(),
+    }
+}
+
+/// The first character.
+pub(crate) fn first(input: &str) -> Option<char> {
+    input.chars().next()
+}
+
+/// The leading word: letters, digits, and the apostrophes and hyphens inside it.
+pub(crate) fn word(input: &str) -> &str {
+    let inside = |c: char| c.is_alphanumeric() || matches!(c, '\'' | '\u{2019}' | '-');
+    let stop = input.find(|c: char| !inside(c)).unwrap_or(input.len());
+    input.get(..stop).unwrap_or(input).trim_end_matches(['-', '\'', '\u{2019}'])
+}
+
+/// What follows `phrase` at the start of `input`. The phrase is lower case; case does
+/// not matter, a blank of it stands for a hyphen or any white space, an `e` for an
+/// accented one. A letter, a digit, an apostrophe or a hyphen with a letter behind
+/// it would make the last word another word, and ends nothing.
+pub(crate) fn phrase<'t>(input: &'t str, phrase: &str) -> Option<&'t str> {
+    let mut rest = input;
+    for wanted in phrase.bytes() {
+        rest = match wanted {
+            b' ' => blank(rest)?,
+            _ => letter(rest, wanted)?,
+        };
+    }
+    boundary(rest).then_some(rest)
+}
+
+/// What follows the first of `phrases` that stands at the start of `input`, and
+/// which one it was.
+pub(crate) fn one_of<'t, T: Copy>(input: &'t str, phrases: &[(&str, T)]) -> Option<(T, &'t str)> {
+    phrases.iter().find_map(|(words, what)| phrase(input, words).map(|rest| (*what, rest)))
+}
+
+/// Whether a word may end before `rest`.
+pub(crate) fn boundary(rest: &str) -> bool {
+    let mut chars = rest.chars();
+    match chars.next() {
+        None => true,
+        Some('\'' | '\u{2019}') => !chars.next().is_some_and(char::is_alphabetic),
+        Some(c) if is_dash(c) => !chars.next().is_some_and(char::is_alphanumeric),
+        Some(c) => !c.is_alphanumeric(),
+    }
+}
+
+/// A hyphen or one of the dashes that stand for it.
+pub(crate) const fn is_dash(c: char) -> bool {
+    matches!(c, '-' | '\u{2010}'..='\u{2014}')
+}
+
+fn blank(rest: &str) -> Option<&str> {
+    let behind = rest.strip_prefix(|c: char| c.is_whitespace() || is_dash(c))?;
+    Some(gap(behind))
+}
+
+fn letter(rest: &str, wanted: u8) -> Option<&str> {
+    let byte = *rest.as_bytes().first()?;
+    if byte.eq_ignore_ascii_case(&wanted) {
+        return Some(skip(rest, 1));
+    }
+    if wanted == b'e' {
+        return rest.strip_prefix(['é', 'è', 'ê', 'É']);
+    }
+    None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_phrase_is_met_in_any_case_with_any_blank() {
+        assert_eq!(phrase("Double-Strain into", "double strain"), Some(" into"));
+        assert_eq!(phrase("double\u{a0} strain", "double strain"), Some(""));
+        assert_eq!(phrase("Flambé it", "flambe"), Some(" it"));
+    }
+
+    #[test]
+    fn a_longer_word_is_another_word() {
+        for longer in ["topping", "top-shelf gin", "top5", "top's"] {
+            assert_eq!(phrase(longer, "top"), None, "{longer}");
+        }
+        assert_eq!(phrase("top, soda", "top"), Some(", soda"));
+        assert_eq!(phrase("top - soda", "top"), Some(" - soda"));
+    }
+
+    #[test]
+    fn a_word_keeps_what_is_inside_it() {
+        assert_eq!(word("fat-wash it"), "fat-wash");
+        assert_eq!(word("grower's, own"), "grower's");
+        assert_eq!(word("top- x"), "top");
+    }
+}

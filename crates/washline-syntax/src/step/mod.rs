@@ -1,0 +1,76 @@
+//! Steps: what is done, act by act.
+
+use crate::reader::Reader;
+use crate::slice::{self, end, gap};
+use crate::{Act, LineKind, Problem, Step};
+
+mod clause;
+mod ice;
+mod split;
+mod temperature;
+mod time;
+mod vocabulary;
+
+pub(crate) use ice::is_size;
+pub use ice::of as ice_of;
+pub(crate) use time::duration;
+pub(crate) use vocabulary::at_start;
+pub use vocabulary::technique_at_start;
+
+/// The text behind `- `, or behind a `-` that ends the line.
+pub(crate) fn after_bullet(content: &str) -> Option<&str> {
+    let behind = content.strip_prefix('-')?;
+    let text = gap(behind);
+    (behind.is_empty() || text.len() < behind.len()).then_some(text)
+}
+
+/// Reads the text behind a bullet.
+pub(crate) fn read<'t>(reader: &mut Reader<'t>, text: &'t str) -> LineKind {
+    let span = reader.span(text);
+    if text.is_empty() {
+        let line = reader.whole_line();
+        let at = reader.span(crate::blank::trim(line));
+        reader.tell(Problem::new(
+            "empty-step",
+            at,
+            "this step says nothing",
+            "write what is done behind the bullet, or take the line out",
+        ));
+        return LineKind::Step(Box::new(Step { text: span, acts: Vec::new() }));
+    }
+    let acts = split::acts(text).map(|act| read_act(reader, act)).collect();
+    LineKind::Step(Box::new(Step { text: span, acts }))
+}
+
+/// Reads one act; its first words are a technique or some other verb.
+fn read_act(reader: &Reader<'_>, text: &str) -> Act {
+    let start = vocabulary::skip_adverbs(text);
+    let (technique, verb) = match at_start(start) {
+        Some((technique, verb)) => (Some(technique), verb),
+        None => (None, verb_of(start)),
+    };
+    let object = gap(slice::skip(start, verb.len())).trim_end();
+    let said = clause::read(object, technique);
+    Act {
+        technique,
+        verb: reader.span(verb),
+        span: reader.span(text),
+        object: reader.span(object),
+        ice: said.ice.map(|(ice, words)| (ice, reader.span(words))),
+        no_ice: said.no_ice,
+        seconds: said.seconds,
+        celsius: said.celsius,
+        into: said.into.map(|words| reader.span(words)),
+        until: said.until.map(|words| reader.span(words)),
+        stated: said.stated,
+    }
+}
+
+/// The first word where it could be a verb; an act that opens with an amount has none.
+fn verb_of(text: &str) -> &str {
+    let word = slice::word(text);
+    if word.starts_with(|c: char| c.is_numeric()) {
+        return text.get(..0).unwrap_or_else(|| end(text));
+    }
+    word
+}

@@ -1,1 +1,41 @@
-//! A workspace of spec books: names resolved, preps composed, figures of every entry.
+//! A workspace of spec books: names resolved, preps composed, the figures of every entry.
+//!
+//! [`Workspace::new`] takes the texts of all files and the house's [`Settings`]
+//! and computes everything a rule, a table or an editor asks for. It touches no
+//! disk, no clock and no environment.
+
+mod allergens;
+mod bands;
+mod compose;
+mod cost;
+mod family;
+mod figures;
+mod fingerprint;
+mod glass;
+mod line;
+mod makeup;
+mod method;
+mod mix;
+mod names;
+mod prep;
+mod record;
+mod settings;
+mod workspace;
+
+pub use allergens::{
+    Allergens, Carried, Step as AllergenStep, Unvouched, listed as allergens_listed,
+};
+pub use bands::{Band, Bands, Side, Standing};
+pub use family::{Families, Family};
+pub use figures::{Figure, Figures};
+pub use fingerprint::fingerprint;
+pub use line::{Lack, Read, Temperature};
+pub use makeup::{Input, Makeup};
+pub use method::{ActRead, Melt, Method, Mix};
+pub use names::{Level, Referent, Resolution};
+pub use record::{EntryId, Record};
+pub use settings::{
+    FamilyBands, Folder, FractionStyle, Known, Layout, Limits, Settings, SettingsError,
+    Temperatures, read as read_settings, read_over as read_settings_over,
+};
+pub use workspace::{SourceFile, Workspace};

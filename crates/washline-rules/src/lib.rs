@@ -1,1 +1,20 @@
-//! The rules, one a file, with prose, examples and fixes.
+//! The rules: what a head bartender would say aloud of a spec book.
+//!
+//! Each rule is one file below `rules/`: its prose, its static description, one
+//! function that finds, the words, the mend, its tests. [`check`] runs them all.
+
+mod context;
+mod convert;
+mod rule;
+mod rules;
+mod run;
+mod waiver;
+mod words;
+
+#[cfg(test)]
+mod harness;
+
+pub use context::{Context, Report, Sink};
+pub use rule::{Check, Fixes, Group, Prose, Rule};
+pub use rules::{all, find};
+pub use run::{check, check_entry};

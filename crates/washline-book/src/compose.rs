@@ -1,0 +1,750 @@
+//! Composes every entry: stock first, preps before what pours them, then drinks.
+
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
+use washline_measure::{Estimate, Interval, UnitKind};
+use washline_mixture::{Act, Composition, heat};
+use washline_reference as reference;
+use washline_reference::{Sort, Trait};
+use washline_syntax::{Amount, Key, LineKind, Located, Role, Technique, Value};
+use washline_text::{FileId, Kind, fold};
+
+use crate::cost::Price;
+use crate::figures::{Figure, Poured, WATER_G_PER_ML};
+use crate::line::{Portions, Reader, Source};
+use crate::makeup::Overrides;
+use crate::method::Mentions;
+use crate::mix::{Watering, start_c, sum, watering};
+use crate::workspace::from;
+use crate::{
+    Allergens, EntryId, Families, Figures, Makeup, Melt, Method, Read, Record, Referent, Settings,
+    Workspace, allergens, cost, family, glass, prep,
+};
+
+/// The records composed, and the rings of preps that need themselves.
+pub(crate) struct Composed {
+    pub records: Vec<Record>,
+    pub cycles: Vec<Vec<EntryId>>,
+}
+
+/// Composes the records of one workspace.
+pub(crate) struct Composer<'a> {
+    workspace: &'a Workspace,
+    records: Vec<Record>,
+    goods: Goods,
+    cycles: Vec<Vec<EntryId>>,
+}
+
+/// What is known of preps and stock so far.
+#[derive(Default)]
+struct Goods {
+    makeups: FxHashMap<EntryId, Arc<Makeup>>,
+    kinds: FxHashMap<EntryId, u16>,
+    sizes: FxHashMap<EntryId, (Option<f64>, Option<f64>)>,
+    prices: FxHashMap<EntryId, Price>,
+    reference: std::cell::RefCell<FxHashMap<u16, Arc<Makeup>>>,
+}
+
+impl Source for Goods {
+    fn makeup(&self, id: EntryId) -> Option<Arc<Makeup>> {
+        self.makeups.get(&id).cloned()
+    }
+
+    fn kind(&self, id: EntryId) -> Option<u16> {
+        self.kinds.get(&id).copied()
+    }
+
+    fn sizes(&self, id: EntryId) -> (Option<f64>, Option<f64>) {
+        self.sizes.get(&id).copied().unwrap_or_default()
+    }
+
+    fn reference_makeup(&self, id: u16) -> Arc<Makeup> {
+        let mut known = self.reference.borrow_mut();
+        let makeup = known.entry(id).or_insert_with(|| {
+            Arc::new(reference::ingredient(id).map_or_else(Makeup::default, Makeup::of))
+        });
+        makeup.clone()
+    }
+}
+
+impl Record {
+    /// An entry not yet composed.
+    pub(crate) fn head(
+        id: EntryId,
+        file: FileId,
+        located: &Located,
+        kind: Kind,
+        book: Option<Arc<str>>,
+    ) -> Self {
+        let entry = located.entry.clone();
+        let name = entry.name.text(&entry.text);
+        let mut record = Self {
+            id,
+            file,
+            start: located.start,
+            kind,
+            name: Arc::from(name),
+            key: fold(name).into_boxed_str(),
+            book,
+            draft: false,
+            retired: false,
+            serves: 1.0,
+            reads: Vec::new(),
+            garnishes: Vec::new(),
+            method: Method::default(),
+            unread: false,
+            families: Families::default(),
+            glass: None,
+            figures: Figures::default(),
+            allergens: Allergens::default(),
+            makeup: None,
+            computed: None,
+            uses: Vec::new(),
+            reaches: Vec::new(),
+            entry,
+        };
+        let says = |record: &Self, word: &str| {
+            record.terms(Key::Status).any(|(status, _)| fold(status) == word)
+        };
+        record.draft = says(&record, "draft");
+        record.retired = says(&record, "retired");
+        if let Some(Value::Count(serves)) = record.field(Key::Serves).map(|field| &field.value) {
+            record.serves = serves.middle().to_f64().max(1.0);
+        }
+        record
+    }
+}
+
+impl<'a> Composer<'a> {
+    pub(crate) fn new(workspace: &'a Workspace) -> Self {
+        Self {
+            workspace,
+            records: workspace.records().to_vec(),
+            goods: Goods::default(),
+            cycles: Vec::new(),
+        }
+    }
+
+    pub(crate) fn run(mut self) -> Composed {
+        let of_kind = |records: &[Record], kind: Kind| -> Vec<usize> {
+            let of = |at: &usize| records.get(*at).is_some_and(|record| record.kind == kind);
+            (0..records.len()).filter(of).collect()
+        };
+        for at in of_kind(&self.records, Kind::Stock) {
+            self.stock(at);
+        }
+        for at in self.prep_order(&of_kind(&self.records, Kind::Prep)) {
+            self.prep(at);
+        }
+        for at in of_kind(&self.records, Kind::Drink) {
+            self.drink(at);
+        }
+        Composed { records: self.records, cycles: self.cycles }
+    }
+
+    fn stock(&mut self, at: usize) {
+        let Some(record) = self.records.get(at) else { return };
+        let settings = self.workspace.settings_of(record);
+        let kind = record
+            .field(Key::Kind)
+            .and_then(|field| reference::lookup(&fold(record.text(field.value_span))));
+        let stated = overrides(record);
+        let makeup = match kind {
+            Some(known) => Some(Makeup::with(known, &stated, record.id.0)),
+            None => Makeup::stated(&stated),
+        };
+        let ml = |key: Key| {
+            let measure = record.amount(key)?;
+            glass::millilitres(&measure, settings.ounce)
+        };
+        let pack = match record.field(Key::Pack).map(|field| &field.value) {
+            Some(Value::Pack { each, .. }) => glass::millilitres(each, settings.ounce),
+            _ => None,
+        };
+        let id = record.id;
+        let sizes = (ml(Key::Dash), pack);
+        let price = cost::of_stock(record, settings);
+        let allergens = allergens::of_stock(record, kind.map(|known| known.id));
+        if let Some(known) = kind {
+            self.goods.kinds.insert(id, known.id);
+        }
+        self.goods.sizes.insert(id, sizes);
+        if let Some(price) = price {
+            self.goods.prices.insert(id, price);
+        }
+        let makeup = makeup.map(Arc::new);
+        if let Some(makeup) = &makeup {
+            self.goods.makeups.insert(id, makeup.clone());
+        }
+        if let Some(record) = self.records.get_mut(at) {
+            record.allergens = allergens;
+            record.makeup = makeup;
+            record.reaches = kind.map(|known| (known.id, 0)).into_iter().collect();
+        }
+    }
+
+    /// Preps in an order in which what a prep needs comes first; rings are noted and left out.
+    fn prep_order(&mut self, preps: &[usize]) -> Vec<usize> {
+        let mut needs: FxHashMap<usize, Vec<usize>> = FxHashMap::default();
+        for at in preps {
+            let Some(record) = self.records.get(*at) else { continue };
+            let reader = self.reader(record, None);
+            let mut needed: Vec<usize> = reader
+                .lines(&record.entry)
+                .iter()
+                .flat_map(|read| read.referents().collect::<Vec<_>>())
+                .filter_map(|referent| match referent {
+                    Referent::Entry(id) => Some(id.0 as usize),
+                    Referent::Reference(_) => None,
+                })
+                .filter(|id| self.records.get(*id).is_some_and(|r| r.kind == Kind::Prep))
+                .collect();
+            needed.sort_unstable();
+            needed.dedup();
+            needs.insert(*at, needed);
+        }
+        let mut order = Vec::new();
+        let mut state: FxHashMap<usize, bool> = FxHashMap::default();
+        for at in preps {
+            self.visit(*at, &needs, &mut state, &mut order);
+        }
+        order
+    }
+
+    /// Depth first without recursion: a chain of preps can be as long as the book.
+    fn visit(
+        &mut self,
+        root: usize,
+        needs: &FxHashMap<usize, Vec<usize>>,
+        state: &mut FxHashMap<usize, bool>,
+        order: &mut Vec<usize>,
+    ) {
+        if state.contains_key(&root) {
+            return;
+        }
+        let mut path = vec![(root, 0)];
+        state.insert(root, false);
+        while let Some((at, next)) = path.last_mut() {
+            let at = *at;
+            let Some(need) = needs.get(&at).and_then(|needed| needed.get(*next)).copied() else {
+                state.insert(at, true);
+                order.push(at);
+                path.pop();
+                continue;
+            };
+            *next += 1;
+            match state.get(&need) {
+                Some(true) => {}
+                Some(false) => {
+                    let ring: Vec<EntryId> = path
+                        .iter()
+                        .skip_while(|(on, _)| *on != need)
+                        .filter_map(|(on, _)| self.records.get(*on).map(|record| record.id))
+                        .collect();
+                    self.cycles.push(ring);
+                }
+                None => {
+                    state.insert(need, false);
+                    path.push((need, 0));
+                }
+            }
+        }
+    }
+
+    fn reader<'b>(&'b self, record: &'b Record, part: Option<f64>) -> Reader<'b, Goods> {
+        Reader {
+            names: self.workspace.names(),
+            from: from(record),
+            portions: Portions { settings: self.workspace.settings_of(record), part },
+            source: &self.goods,
+            entry: record.id.0,
+        }
+    }
+
+    /// What every entry with lines has: reads, garnishes, method, uses, allergens.
+    fn read(&self, record: &Record) -> Parts {
+        let settings = self.workspace.settings_of(record);
+        let reader = self.reader(record, part_ml(record, settings));
+        let reads = reader.lines(&record.entry);
+        let mut garnishes = Vec::new();
+        for (at, line) in record.entry.lines.iter().enumerate() {
+            let LineKind::Field(field) = &line.what else { continue };
+            let Value::Garnishes(list) = &field.value else { continue };
+            let at = u32::try_from(at).unwrap_or(u32::MAX);
+            for garnish in list {
+                garnishes.push(reader.garnish(garnish, at, &record.entry.text));
+            }
+        }
+        let mentions = Mentions::new(&self.spellings(&reads));
+        let prep = record.kind == Kind::Prep;
+        let method = Method::read(&record.entry, &reads, &mentions, prep);
+        let allergens = allergens::of(record, &reads, &garnishes, |id| {
+            self.records.get(id.0 as usize).map(|record| &record.allergens)
+        });
+        let mut uses: Vec<EntryId> = reads
+            .iter()
+            .chain(&garnishes)
+            .flat_map(|read| read.referents().collect::<Vec<_>>())
+            .filter_map(|referent| match referent {
+                Referent::Entry(id) => Some(id),
+                Referent::Reference(_) => None,
+            })
+            .collect();
+        uses.sort_unstable();
+        uses.dedup();
+        let reaches = self.reaches(&reads, &garnishes);
+        let unread = record.entry.lines.iter().any(|line| line.what == LineKind::Unread)
+            || reads.iter().any(|read| {
+                let beside = matches!(read.role, Role::Garnish | Role::Side) || read.optional;
+                !beside && (!read.known() || read.referents().any(|r| self.is_opaque(r)))
+            });
+        Parts { reads, garnishes, method, allergens, uses, reaches, unread }
+    }
+
+    /// An entry that nobody can compute: a stock with no kind, a prep with an unread line.
+    fn is_opaque(&self, referent: Referent) -> bool {
+        matches!(referent, Referent::Entry(id) if !self.goods.makeups.contains_key(&id))
+    }
+
+    /// Every reference ingredient that the lines reach, with the line through which.
+    fn reaches(&self, reads: &[Read], garnishes: &[Read]) -> Vec<(u16, usize)> {
+        let mut out = Vec::new();
+        for (at, read) in reads.iter().chain(garnishes).enumerate() {
+            for referent in read.referents() {
+                match referent {
+                    Referent::Reference(id) => out.push((id, at)),
+                    Referent::Entry(id) => {
+                        let theirs = self.records.get(id.0 as usize).map(|r| &r.reaches);
+                        out.extend(theirs.into_iter().flatten().map(|(id, _)| (*id, at)));
+                    }
+                }
+            }
+        }
+        out.sort_unstable();
+        out.dedup();
+        out
+    }
+
+    /// The ways in which the steps may name each line.
+    fn spellings(&self, reads: &[Read]) -> Vec<Vec<String>> {
+        reads
+            .iter()
+            .map(|read| {
+                let mut names = vec![fold(&read.name)];
+                for referent in read.referents() {
+                    names.push(fold(self.workspace.name_of(referent)));
+                    if let Referent::Entry(id) = referent
+                        && let Some(record) = self.records.get(id.0 as usize)
+                    {
+                        names.extend(record.terms(Key::Also).map(|(also, _)| fold(also)));
+                    }
+                }
+                names.extend(read.ingredient().map(|known| fold(known.name)));
+                names.sort_unstable();
+                names.dedup();
+                names.retain(|name| !name.is_empty());
+                names
+            })
+            .collect()
+    }
+
+    fn prep(&mut self, at: usize) {
+        let Some(record) = self.records.get(at) else { return };
+        let settings = self.workspace.settings_of(record);
+        let in_ring = self.cycles.iter().flatten().any(|id| *id == record.id);
+        let parts = self.read(record);
+        let unread = parts.unread || in_ring || has_no_size(&parts.reads);
+        let id = record.id;
+        let mut figures = Figures::default();
+        let mut makeup = None;
+        let mut price = None;
+        let mut computed = None;
+        if !unread && parts.reads.iter().any(|read| read.counted) {
+            let composed = prep::compose(record, &parts.reads, &parts.method, settings);
+            figures = prep_figures(record, &composed, settings);
+            let volume = composed.finished.volume_ml();
+            let mass = composed.finished.mass();
+            let units = if composed.makeup.liquid { volume } else { mass };
+            if let Some((cost, currency)) = self.cost(&parts.reads) {
+                set_cost(&mut figures, cost.times(1.0 / record.serves), &currency);
+                let a_unit = if units > 0.0 { cost.value / units } else { 0.0 };
+                price = Some(Price { a_unit, grams: !composed.makeup.liquid, currency });
+            }
+            computed = Some(composed.computed);
+            makeup = Some(Arc::new(composed.makeup));
+        }
+        if let Some(makeup) = &makeup {
+            self.goods.makeups.insert(id, makeup.clone());
+        }
+        if let Some(price) = price {
+            self.goods.prices.insert(id, price);
+        }
+        if let Some(record) = self.records.get_mut(at) {
+            parts.put(record);
+            record.unread = unread;
+            record.figures = figures;
+            record.makeup = makeup;
+            record.computed = computed;
+        }
+    }
+
+    fn cost(&self, reads: &[Read]) -> Option<(Estimate, String)> {
+        cost::of_lines(reads, |read| match read.referent()? {
+            Referent::Entry(id) => self.goods.prices.get(&id).cloned(),
+            Referent::Reference(_) => None,
+        })
+    }
+
+    fn drink(&mut self, at: usize) {
+        let Some(record) = self.records.get(at) else { return };
+        let settings = self.workspace.settings_of(record);
+        let mut parts = self.read(record);
+        let families = family::of(&record.entry, &parts.reads, &parts.method, settings);
+        let glass = glass::of(&record.entry, settings);
+        let mut figures = Figures::default();
+        if !parts.unread {
+            let drink = Drink { record, settings, families: &families, glass };
+            figures = drink.figures(&mut parts);
+            if let Some((cost, currency)) = self.cost(&parts.reads) {
+                set_cost(&mut figures, cost.times(1.0 / record.serves), &currency);
+            }
+        }
+        if let Some(record) = self.records.get_mut(at) {
+            parts.put(record);
+            record.families = families;
+            record.glass = glass;
+            record.figures = figures;
+        }
+    }
+}
+
+/// What was read of an entry with lines.
+struct Parts {
+    reads: Vec<Read>,
+    garnishes: Vec<Read>,
+    method: Method,
+    allergens: Allergens,
+    uses: Vec<EntryId>,
+    reaches: Vec<(u16, usize)>,
+    unread: bool,
+}
+
+impl Parts {
+    fn put(self, record: &mut Record) {
+        record.reads = self.reads;
+        record.garnishes = self.garnishes;
+        record.method = self.method;
+        record.allergens = self.allergens;
+        record.uses = self.uses;
+        record.reaches = self.reaches;
+        record.unread = self.unread;
+    }
+}
+
+/// What a stock or prep entry states of itself.
+fn overrides(record: &Record) -> Overrides {
+    Overrides {
+        abv: record.number(Key::Abv),
+        sugar: record.number(Key::Sugar),
+        brix: record.number(Key::Brix),
+        acid: record.number(Key::Acid),
+        fat: record.number(Key::Fat),
+        salt: record.number(Key::Salt),
+        density: record.number(Key::Density),
+    }
+}
+
+/// What one part is, ml: as `part:` says, or the share of `total:`.
+fn part_ml(record: &Record, settings: &Settings) -> Option<f64> {
+    if let Some(part) = record.amount(Key::Part) {
+        return glass::millilitres(&part, settings.ounce);
+    }
+    let total = glass::millilitres(&record.amount(Key::Total)?, settings.ounce)?;
+    let mut parts = 0.0;
+    for line in &record.entry.lines {
+        let LineKind::Ingredient(line) = &line.what else { continue };
+        let Amount::Measures(sum) = &line.amount else { continue };
+        let names = line.shared.len().max(1);
+        for placed in sum {
+            if placed.measure.unit.is_some_and(|unit| unit.kind() == UnitKind::Part) {
+                #[expect(clippy::cast_precision_loss, reason = "a handful of names")]
+                let names = names as f64;
+                parts += placed.measure.quantity.middle().to_f64() * names;
+            }
+        }
+    }
+    (parts > 0.0).then(|| total / parts)
+}
+
+/// Whether a line that matters has no size, so that nothing can be computed. What seasons
+/// (a leaf, a pinch of spice) may have none.
+fn has_no_size(reads: &[Read]) -> bool {
+    reads.iter().any(|read| read.counted && read.vague && !seasons(read))
+}
+
+fn seasons(read: &Read) -> bool {
+    read.sort_is(&[
+        Sort::Herb,
+        Sort::Spice,
+        Sort::Flower,
+        Sort::Fruit,
+        Sort::Vegetable,
+        Sort::Salt,
+        Sort::Gum,
+        Sort::Tea,
+        Sort::Nut,
+        Sort::Gas,
+        Sort::Ice,
+        Sort::Other,
+    ]) && read.ingredient().is_some_and(|known| !known.liquid)
+}
+
+fn set_cost(figures: &mut Figures, cost: Estimate, currency: &str) {
+    figures.set(Figure::Cost, Some(cost.interval(0.0, f64::MAX)));
+    figures.currency = Some(currency.to_owned());
+}
+
+/// The figures of a finished prep: no ice, all of it (or per serve).
+fn prep_figures(record: &Record, composed: &prep::Composed, settings: &Settings) -> Figures {
+    let volume = composed.finished.volume_ml();
+    let units = if composed.makeup.liquid { volume } else { composed.finished.mass() };
+    let poured = Poured {
+        outside: composed.makeup.one.times(units),
+        watering: Some(Watering::DRY),
+        shifts: composed
+            .makeup
+            .shifts
+            .iter()
+            .map(|(input, shift)| (*input, Composition::ZERO, shift.times(units)))
+            .collect(),
+        serves: record.serves,
+        ..Poured::default()
+    };
+    let mut figures = poured.figures(settings.temperatures.freezer);
+    for none in [Figure::Dilution, Figure::WaterShare, Figure::AbvBefore] {
+        figures.set(none, None);
+    }
+    if volume > 0.0 {
+        figures.sulphites_mg_per_l = Some(composed.makeup.sulphites * 1000.0);
+        figures.quinine_mg_per_l = Some(composed.makeup.quinine * 1000.0);
+    }
+    figures
+}
+
+/// One drink on its way to its figures.
+struct Drink<'a> {
+    record: &'a Record,
+    settings: &'a Settings,
+    families: &'a Families,
+    glass: Option<(&'static reference::Glass, f64)>,
+}
+
+impl Drink<'_> {
+    fn figures(&self, parts: &mut Parts) -> Figures {
+        let default = self.without_a_mix(parts);
+        let mut method = parts.method.clone();
+        self.as_family(&mut method);
+        let (watering, inside) = watering(&method, &parts.reads, self.settings, default);
+        parts.method = method;
+        self.fill_tops(parts, watering.as_ref(), &inside);
+        if has_no_size(&parts.reads) {
+            return Figures::default();
+        }
+        let poured = self.poured(&parts.reads, watering, &inside);
+        if poured.inside.mass() + poured.outside.mass() + poured.water_lines <= 0.0 {
+            return Figures::default();
+        }
+        let mut figures = poured.figures(self.settings.temperatures.freezer);
+        self.traces(&mut figures, parts);
+        if let Some(finished) = figures.get(Figure::Final) {
+            if let Some((glass, brim)) = self.glass {
+                let ice = glass::served_on(&self.record.entry, &parts.method);
+                let usable = glass::usable(glass, brim, ice);
+                let fill = glass::fill(finished, &parts.reads, &parts.method, usable);
+                figures.set(Figure::GlassFill, fill);
+            }
+            figures.set(Figure::ServeTemperature, self.served_at(parts, &inside, &poured));
+        }
+        figures
+    }
+
+    /// A stir in a julep is a churn; in a punch round a block an hour passes.
+    fn as_family(&self, method: &mut Method) {
+        if !self.families.is("julep") {
+            return;
+        }
+        for mix in &mut method.mixes {
+            if matches!(mix.melt, Melt::Stir | Melt::Share("build" | "long build")) {
+                mix.melt = Melt::Share("churn");
+            }
+        }
+    }
+
+    /// How a drink that nothing mixes with ice is watered: not at all if it is bottled,
+    /// neat, hot or has its water in its lines; `None` where nobody says how it is made.
+    fn without_a_mix(&self, parts: &Parts) -> Option<Melt> {
+        let serve =
+            self.record.terms(Key::Serve).map(|(word, _)| fold(word)).next().unwrap_or_default();
+        let iced = self.record.terms(Key::Ice).any(|(word, _)| fold(word) != "none");
+        if self.families.is("punch") && parts.method.mixes.iter().all(|m| m.melt == Melt::None) {
+            return Some(Melt::Share("block punch"));
+        }
+        let rests = matches!(serve.as_str(), "bottled" | "neat" | "hot" | "draught");
+        let watered = parts.reads.iter().any(|read| read.counted && read.water);
+        if rests || watered || self.families.any(&["neat", "shot", "hot", "carbonated"]) {
+            return Some(Melt::None);
+        }
+        let ices = parts.method.acts.iter().any(|act| act.act.ice.is_some());
+        if parts.method.acts.is_empty() {
+            return None;
+        }
+        if (iced || ices || matches!(serve.as_str(), "rocks" | "long"))
+            && parts.method.mixes.is_empty()
+        {
+            let long = parts.reads.iter().any(|read| read.role == Role::Top)
+                || parts.method.has(&[Technique::Top, Technique::Fill]);
+            return Some(Melt::Share(if long { "long build" } else { "build" }));
+        }
+        Some(Melt::None)
+    }
+
+    /// A top with no size fills the glass to its wash line.
+    fn fill_tops(&self, parts: &mut Parts, watering: Option<&Watering>, inside: &[bool]) {
+        let open: Vec<usize> = parts
+            .reads
+            .iter()
+            .enumerate()
+            .filter(|(_, read)| read.role == Role::Top && read.counted && read.vague)
+            .map(|(at, _)| at)
+            .collect();
+        let ([at], Some((glass, brim)), Some(watering)) = (open.as_slice(), self.glass, watering)
+        else {
+            return;
+        };
+        let ice = glass::served_on(&self.record.entry, &parts.method);
+        let usable = glass::usable(glass, brim, ice);
+        let lines: Vec<usize> = (0..parts.reads.len()).filter(|n| n != at).collect();
+        let in_vessel: Vec<usize> =
+            lines.iter().copied().filter(|n| inside.get(*n).copied().unwrap_or(false)).collect();
+        let there = sum(&parts.reads, &lines).volume_ml()
+            + watering.melt_ml(&sum(&parts.reads, &in_vessel), 0.0)
+            + glass::foam(&parts.reads, &parts.method).value
+            - glass::stays(&parts.method).value;
+        // Filled to the line per serve, whatever is in it.
+        let room = usable.value * self.record.serves - there;
+        let ml = room.max(0.0);
+        if ml <= 0.0 {
+            return;
+        }
+        let u = (usable.u * self.record.serves).hypot(0.1 * ml);
+        if let Some(read) = parts.reads.get_mut(*at) {
+            read.top_up(ml, u, self.record.id.0);
+        }
+    }
+
+    fn poured(&self, reads: &[Read], watering: Option<Watering>, inside: &[bool]) -> Poured {
+        let mut poured = Poured { watering, serves: self.record.serves, ..Poured::default() };
+        let mut shifts = Vec::new();
+        for (at, read) in reads.iter().enumerate().filter(|(_, read)| read.counted) {
+            if read.water && !self.families.is("hot") {
+                // Ice in a line is what the drink is made with; the model says what of it melts.
+                if !read.sort_is(&[Sort::Ice]) {
+                    poured.water_lines += read.composition.water;
+                }
+                continue;
+            }
+            let within = inside.get(at).copied().unwrap_or(false);
+            let zero = Composition::ZERO;
+            for (input, shift) in &read.shifts {
+                shifts.push(if within { (*input, *shift, zero) } else { (*input, zero, *shift) });
+            }
+            let side = if within { &mut poured.inside } else { &mut poured.outside };
+            *side = side.plus(&read.composition);
+        }
+        shifts.sort_by_key(|(input, ..)| *input);
+        for (input, within, without) in shifts {
+            match poured.shifts.last_mut() {
+                Some((last, a, b))
+                    if *last == input && !matches!(input, crate::Input::Line(..)) =>
+                {
+                    *a = a.plus(&within);
+                    *b = b.plus(&without);
+                }
+                _ => poured.shifts.push((input, within, without)),
+            }
+        }
+        poured
+    }
+
+    /// Sulphites, quinine and caffeine of the finished drink.
+    fn traces(&self, figures: &mut Figures, parts: &Parts) {
+        let total = |of: fn(&Read) -> f64| -> f64 {
+            parts.reads.iter().filter(|read| read.counted).map(of).sum::<f64>() / self.record.serves
+        };
+        let volume = figures.value(Figure::Final).or(figures.value(Figure::Poured));
+        if let Some(ml) = volume.filter(|ml| *ml > 0.0) {
+            figures.sulphites_mg_per_l = Some(total(|read| read.sulphites) / ml * 1000.0);
+            figures.quinine_mg_per_l = Some(total(|read| read.quinine) / ml * 1000.0);
+        }
+        figures.caffeine_mg = Some(total(|read| read.caffeine));
+    }
+
+    /// The temperature in the glass: what the heat balance leaves of what was mixed with
+    /// ice, and cold tops from the fridge.
+    fn served_at(&self, parts: &Parts, inside: &[bool], poured: &Poured) -> Option<Interval> {
+        let mix = parts.method.mixes.iter().find(|mix| mix.melt != Melt::None)?;
+        let act = match mix.melt {
+            Melt::Shake | Melt::Ice(..) | Melt::IceOf(_) => Act::Shaken,
+            _ => Act::Stirred,
+        };
+        let hot = parts
+            .reads
+            .iter()
+            .any(|read| read.counted && read.temperature == Some(crate::Temperature::Hot));
+        if hot || mix.technique == Technique::Steam {
+            return None;
+        }
+        let lines: Vec<usize> =
+            (0..parts.reads.len()).filter(|n| inside.get(*n).copied().unwrap_or(false)).collect();
+        let start = start_c(&parts.reads, &lines, self.settings);
+        let end = heat::equilibrium(&act.chill(&poured.inside, start)).end_c;
+        let melt = poured.watering.as_ref().map_or(0.0, |w| w.melt_ml(&poured.inside, 0.0));
+        let mixed = poured.inside.mass() + melt * WATER_G_PER_ML;
+        let tops = poured.outside.mass();
+        let whole = mixed + tops;
+        let celsius = if whole > 0.0 {
+            (mixed * end + tops * self.settings.temperatures.fridge) / whole
+        } else {
+            end
+        };
+        // Hand, tin and glass differ by a degree or two. Common practice, no source.
+        Some(Estimate { value: celsius, u: 1.0 }.interval(-40.0, 100.0))
+    }
+}
+
+impl Read {
+    /// Gives a top that had no size the millilitres it fills.
+    fn top_up(&mut self, ml: f64, u: f64, entry: u32) {
+        let Some(makeup) = self.top_makeup() else { return };
+        self.vague = false;
+        self.ml = Some(Estimate { value: ml, u });
+        self.g = Some(Estimate { value: ml, u }.times(makeup.grams_a_unit()));
+        self.composition = makeup.times(ml);
+        self.shifts = makeup.shifts.iter().map(|(i, shift)| (*i, shift.times(ml))).collect();
+        self.shifts.push((crate::Input::Line(entry, self.line), makeup.times(u)));
+        self.sulphites = makeup.sulphites * ml;
+        self.quinine = makeup.quinine * ml;
+        self.caffeine = makeup.caffeine * ml;
+    }
+
+    fn top_makeup(&self) -> Option<Arc<Makeup>> {
+        self.unit_makeup.clone().filter(|makeup| makeup.liquid)
+    }
+
+    /// Whether it is carbonated.
+    #[must_use]
+    pub fn carbonated(&self) -> bool {
+        self.is(Trait::Carbonated)
+    }
+}

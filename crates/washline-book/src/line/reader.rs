@@ -1,0 +1,512 @@
+//! Reads the ingredient lines and garnishes of an entry.
+
+use std::sync::Arc;
+
+use washline_measure::{Form, Measure, Unit};
+use washline_mixture::Composition;
+use washline_reference::{Ingredient as Known, Sort, amount_word, ingredient, lookup};
+use washline_syntax::{
+    Amount, AmountWord, Entry, Garnish, Ingredient, LineKind, Part, Placed, Property, Role,
+};
+use washline_text::{Span, fold};
+
+use crate::makeup::Overrides;
+use crate::names::{From, Names};
+use crate::{Input, Makeup, Referent, Resolution};
+
+use super::amount::{Portions, Sized, Thing, syrup_brix};
+use super::{Lack, Read, Temperature, tail};
+
+/// What a reader asks of the entries it refers to.
+pub(crate) trait Source {
+    /// The makeup of a prep or stock entry, where it has one.
+    fn makeup(&self, id: crate::EntryId) -> Option<Arc<Makeup>>;
+    /// The reference ingredient that a stock entry is of.
+    fn kind(&self, id: crate::EntryId) -> Option<u16>;
+    /// Millilitres of one dash and of one pack of a stock entry.
+    fn sizes(&self, id: crate::EntryId) -> (Option<f64>, Option<f64>);
+    /// Whether the entry is a liquid; a prep is unless its makeup says otherwise.
+    fn reference_makeup(&self, id: u16) -> Arc<Makeup>;
+}
+
+/// Reads lines of one entry.
+pub(crate) struct Reader<'a, S> {
+    pub names: &'a Names,
+    pub from: From<'a>,
+    pub portions: Portions<'a>,
+    pub source: &'a S,
+    pub entry: u32,
+}
+
+impl<S: Source> Reader<'_, S> {
+    /// All ingredient lines of `entry`, in order; a line that shares its amount among
+    /// several names gives one for each.
+    pub(crate) fn lines(&self, entry: &Entry) -> Vec<Read> {
+        let mut out = Vec::new();
+        for (at, line) in entry.lines.iter().enumerate() {
+            let LineKind::Ingredient(ingredient) = &line.what else { continue };
+            let at = u32::try_from(at).unwrap_or(u32::MAX);
+            if ingredient.shared.is_empty() {
+                out.push(self.line(ingredient, ingredient.name, at, line.content, &entry.text));
+                continue;
+            }
+            for name in &ingredient.shared {
+                out.push(self.line(ingredient, *name, at, line.content, &entry.text));
+            }
+        }
+        out
+    }
+
+    /// The garnishes of the entry's `garnish:` fields.
+    pub(crate) fn garnish(&self, garnish: &Garnish, at: u32, text: &str) -> Read {
+        let words: Vec<&str> = garnish.qualifiers.iter().map(|span| span.text(text)).collect();
+        let written = garnish.name.text(text);
+        let mut resolution = self.names.resolve(written, &words, true, self.from);
+        let mut or = Vec::new();
+        if resolution.hits.is_empty()
+            && let Some(sides) = crate::names::choice(written)
+        {
+            let mut read = sides.iter().map(|side| {
+                ((*side).to_owned(), self.names.resolve(side, &words, true, self.from))
+            });
+            if let Some((_, first)) = read.next() {
+                resolution = first;
+            }
+            or = read.map(|(name, found)| (name, found.hits)).collect();
+        }
+        let mut read = Read {
+            line: at,
+            span: garnish.span,
+            name: written.to_owned(),
+            name_span: garnish.name,
+            qualifiers: garnish.qualifiers.clone(),
+            role: Role::Garnish,
+            unit: garnish.amount.and_then(|m| m.unit).or(resolution.unit),
+            amount: garnish.amount.map_or_else(|| "1".to_owned(), |m| m.quantity.to_string()),
+            resolution,
+            or,
+            ..Read::default()
+        };
+        read.ingredient = self.behind(&read.resolution);
+        read
+    }
+
+    fn line(&self, line: &Ingredient, name: Span, at: u32, span: Span, text: &str) -> Read {
+        let counted = match &line.amount {
+            Amount::Measures(sum) => sum.first().is_some_and(|m| m.measure.unit.is_none()),
+            Amount::Vague(unit) => unit.is_none(),
+            _ => false,
+        };
+        let tail = tail::read(line, name, text, counted, self.names, self.from);
+        let mut read = Read {
+            line: at,
+            span,
+            name: tail.name,
+            name_span: tail.name_span,
+            qualifiers: tail.qualifiers,
+            properties: tail.properties,
+            role: line.role,
+            resolution: tail.resolution,
+            or: tail.or,
+            second: line.second.map(|second| second.measure.to_string()),
+            ..Read::default()
+        };
+        self.states(&mut read, text);
+        let whole = self.mean_part(&mut read, &line.amount);
+        read.ingredient = self.behind(&read.resolution);
+        self.amount_text(&mut read, line);
+        self.fill(&mut read, line, whole);
+        read
+    }
+
+    /// What the qualifiers and properties say of how the line is used.
+    fn states(&self, read: &mut Read, text: &str) {
+        for (_, property) in &read.properties {
+            match property {
+                Property::Hot => read.temperature = Some(Temperature::Hot),
+                Property::Chilled => read.temperature = Some(Temperature::Chilled),
+                Property::Frozen => read.temperature = Some(Temperature::Frozen),
+                Property::Clarified => read.clarified = true,
+                Property::Pasteurised => read.pasteurised = true,
+                _ => {}
+            }
+        }
+        for span in &read.qualifiers {
+            match fold(span.text(text)).as_str() {
+                "optional" => read.optional = true,
+                "cold" | "ice cold" => read.temperature = Some(Temperature::Chilled),
+                _ => {}
+            }
+        }
+        if read.role == Role::Optional {
+            read.optional = true;
+        }
+        if read.optional && read.role == Role::Poured {
+            read.role = Role::Optional;
+        }
+    }
+
+    /// `juice of 1/2 lime` means lime juice, `white of 1 egg` the egg's white.
+    /// Gives the whole fruit or egg.
+    fn mean_part(&self, read: &mut Read, amount: &Amount) -> Option<&'static Known> {
+        let Amount::PartOf(part, _) = amount else { return None };
+        let part = match part {
+            Part::Juice => "juice",
+            Part::Zest => "zest",
+            Part::Peel => "peel",
+            Part::White => "white",
+            Part::Yolk => "yolk",
+        };
+        let Some(Referent::Reference(id)) = read.referent() else { return None };
+        let whole = ingredient(id)?;
+        let base = whole.name.strip_prefix("whole ").unwrap_or(whole.name);
+        let named = [format!("{base} {part}"), format!("{base} peel")];
+        let meant = match (part, whole.juice_of) {
+            ("juice", juice) if !juice.is_empty() => lookup(&fold(juice)),
+            ("zest", _) => named.iter().find_map(|name| lookup(&fold(name))),
+            _ => named.first().and_then(|name| lookup(&fold(name))),
+        };
+        if let Some(meant) = meant {
+            read.resolution.hits = vec![Referent::Reference(meant.id)];
+        }
+        Some(whole)
+    }
+
+    /// The reference ingredient behind a resolution.
+    fn behind(&self, resolution: &Resolution) -> Option<u16> {
+        match resolution.hits.first()? {
+            Referent::Reference(id) => Some(*id),
+            Referent::Entry(id) => self.source.kind(*id),
+        }
+    }
+
+    fn amount_text(&self, read: &mut Read, line: &Ingredient) {
+        match &line.amount {
+            Amount::Measures(sum) => match sum.as_slice() {
+                [one] => {
+                    read.amount = one.measure.quantity.to_string();
+                    read.unit = one.measure.unit.or(read.resolution.unit);
+                }
+                _ => read.unit = Some(Unit::Ml),
+            },
+            Amount::Word(word) => read.amount = word_name(*word).to_owned(),
+            Amount::PartOf(_, count) => {
+                read.amount = count.measure.quantity.to_string();
+                read.unit = count.measure.unit;
+            }
+            Amount::Vague(unit) => {
+                "few".clone_into(&mut read.amount);
+                read.unit = (*unit).or(read.resolution.unit);
+            }
+            Amount::Proportion(number) => read.amount = number.to_string(),
+        }
+    }
+
+    /// Volume, mass and composition of the line.
+    fn fill(&self, read: &mut Read, line: &Ingredient, whole: Option<&'static Known>) {
+        let Some(makeup) = self.makeup(read) else { return };
+        read.unit_makeup = Some(makeup.clone());
+        read.water = is_water(read);
+        let thing = self.thing(read, &makeup);
+        read.counted =
+            matches!(read.role, Role::Poured | Role::Top | Role::Float | Role::Rinse | Role::Mist)
+                && !read.optional;
+        let size = match self.sized(read, line, &thing, whole) {
+            Ok(Some(size)) => size,
+            Ok(None) => {
+                read.vague = true;
+                return;
+            }
+            Err(lack) => {
+                read.lacks = Some(lack);
+                read.vague = true;
+                return;
+            }
+        };
+        if let Amount::Measures(sum) = &line.amount
+            && sum.len() > 1
+        {
+            read.amount = decimal(size.value);
+            read.unit = Some(if size.grams { Unit::G } else { Unit::Ml });
+        }
+        self.pour(read, &makeup, &size, thing.ingredient);
+        read.second_size = line.second.and_then(|second| {
+            let size = self.portions.size(&second.measure, &thing).ok()?;
+            Some(size.estimate().times(factor(&makeup, &size, thing.ingredient)))
+        });
+    }
+
+    /// Makes `size` of `makeup` the line's content.
+    fn pour(&self, read: &mut Read, makeup: &Makeup, size: &Sized, known: Option<&Known>) {
+        let grams_a_unit = makeup.grams_a_unit();
+        let factor = factor(makeup, size, known);
+        let units = size.value * factor;
+        read.composition = makeup.times(units);
+        for (input, shift) in &makeup.shifts {
+            read.shifts.push((*input, shift.times(units)));
+        }
+        for (input, u) in &size.doubts {
+            let input = match input {
+                Input::Line(..) => Input::Line(self.entry, read.line),
+                other => *other,
+            };
+            read.shifts.push((input, makeup.times(u * factor)));
+        }
+        self.widen(read, makeup, units);
+        let estimate = size.estimate();
+        if makeup.liquid {
+            let ml = estimate.times(factor);
+            read.ml = Some(ml);
+            read.g = Some(ml.times(grams_a_unit));
+        } else {
+            read.g = Some(estimate.times(factor));
+            read.ml = (!size.grams).then_some(estimate);
+        }
+        read.sulphites = makeup.sulphites * units;
+        read.quinine = makeup.quinine * units;
+        read.caffeine = makeup.caffeine * units;
+    }
+
+    /// A choice spans its sides: each side's own difference widens the line.
+    fn widen(&self, read: &mut Read, first: &Makeup, units: f64) {
+        let here = read.resolution.hits.iter().skip(1).copied();
+        let others: Vec<Referent> =
+            here.chain(read.or.iter().filter_map(|(_, hits)| hits.first().copied())).collect();
+        let mut widest = Composition::ZERO;
+        let mut most = 0.0;
+        for other in others {
+            let Some(makeup) = self.makeup_of(other) else { continue };
+            if makeup.liquid != first.liquid {
+                continue;
+            }
+            let away = makeup.one.minus(&first.one).times(units / 2.0);
+            let size = away.ethanol.abs() + away.sugar.abs() + away.acid.abs();
+            if size > most {
+                (widest, most) = (away, size);
+            }
+            read.sulphites = read.sulphites.max(makeup.sulphites * units);
+        }
+        if most > 0.0 {
+            read.shifts.push((Input::Choice(self.entry, read.line), widest));
+        }
+    }
+
+    fn makeup_of(&self, referent: Referent) -> Option<Arc<Makeup>> {
+        match referent {
+            Referent::Entry(id) => self.source.makeup(id),
+            Referent::Reference(id) => Some(self.source.reference_makeup(id)),
+        }
+    }
+
+    /// What the line is made of, with the properties that it states itself.
+    fn makeup(&self, read: &Read) -> Option<Arc<Makeup>> {
+        let plain = self.makeup_of(read.referent()?)?;
+        let known = read.ingredient();
+        let stated = self.overrides(read, known);
+        if stated.is_empty() {
+            return Some(plain);
+        }
+        match (read.referent()?, known) {
+            (_, Some(known)) => Some(Arc::new(Makeup::with(known, &stated, self.entry))),
+            _ => Some(plain),
+        }
+    }
+
+    fn overrides(&self, read: &Read, known: Option<&'static Known>) -> Overrides {
+        let mut stated = Overrides::default();
+        let sort = known.map(|known| known.sort);
+        for (_, property) in &read.properties {
+            match property {
+                Property::Abv(x) => stated.abv = Some(x.to_f64()),
+                Property::Brix(x) => stated.brix = Some(x.to_f64()),
+                Property::Acid(x) => stated.acid = Some(x.to_f64()),
+                Property::Sugar(x) => stated.sugar = Some(x.to_f64()),
+                Property::Fat(x) => stated.fat = Some(x.to_f64()),
+                Property::Salt(x) => stated.salt = Some(x.to_f64()),
+                Property::Percent(x) => match sort {
+                    Some(Sort::Dairy | Sort::PlantMilk) => stated.fat = Some(x.to_f64()),
+                    Some(Sort::Salt) => stated.salt = Some(x.to_f64()),
+                    Some(Sort::Acid) => stated.acid = Some(x.to_f64()),
+                    Some(Sort::Syrup) => stated.brix = Some(x.to_f64()),
+                    Some(Sort::Chocolate | Sort::Sugar) | None => {}
+                    _ => stated.abv = Some(x.to_f64()),
+                },
+                Property::Ratio { .. } => stated.brix = syrup_brix(property, known),
+                _ => {}
+            }
+        }
+        if stated.brix.is_none()
+            && stated.sugar.is_none()
+            && matches!(read.referent(), Some(Referent::Reference(_)))
+            && known.is_some_and(|known| known.name == "sugar syrup")
+            && let Some(ratio) = self.portions.settings.default_syrup
+        {
+            stated.brix = Some(100.0 * ratio / (ratio + 1.0));
+        }
+        stated
+    }
+
+    fn thing(&self, read: &Read, makeup: &Makeup) -> Thing {
+        let (dash, pack) = match read.referent() {
+            Some(Referent::Entry(id)) => self.source.sizes(id),
+            _ => (None, None),
+        };
+        Thing { ingredient: read.ingredient(), liquid: makeup.liquid, dash, pack }
+    }
+
+    /// The size of the line; `None` where it is vague or fills the glass.
+    fn sized(
+        &self,
+        read: &Read,
+        line: &Ingredient,
+        thing: &Thing,
+        whole: Option<&'static Known>,
+    ) -> Result<Option<Sized>, Lack> {
+        let bracket = || {
+            let second = line.second?;
+            self.portions.size(&second.measure, thing).ok()
+        };
+        match &line.amount {
+            Amount::Measures(sum) => self.sum(read, sum, line, thing).map(Some),
+            Amount::PartOf(part, count) => {
+                if let Some(size) = bracket() {
+                    return Ok(Some(size));
+                }
+                self.part_size(*part, count, whole, thing).map(Some)
+            }
+            Amount::Word(word) => Ok(bracket().or_else(|| word_size(*word))),
+            Amount::Vague(unit) => {
+                if let Some(size) = bracket() {
+                    return Ok(Some(size));
+                }
+                Ok(self.few(unit.or(read.resolution.unit), thing))
+            }
+            Amount::Proportion(_) => Err(Lack::Proportion),
+        }
+    }
+
+    fn sum(
+        &self,
+        read: &Read,
+        sum: &[Placed],
+        line: &Ingredient,
+        thing: &Thing,
+    ) -> Result<Sized, Lack> {
+        let mut total = Sized::default();
+        for (n, placed) in sum.iter().enumerate() {
+            let mut measure = placed.measure;
+            measure.unit = measure.unit.or(read.resolution.unit);
+            let countable =
+                measure.unit.is_none_or(|unit| unit.kind() == washline_measure::UnitKind::Count);
+            if countable
+                && sum.len() == 1
+                && let Some(second) = line.second
+                && let Ok(size) = self.portions.size(&second.measure, thing)
+            {
+                return Ok(per_piece(size, &measure));
+            }
+            let size = self.portions.size(&measure, thing)?;
+            if n > 0 && size.grams != total.grams {
+                return Err(Lack::Density);
+            }
+            total.grams = size.grams;
+            total.value += size.value;
+            total.doubts.extend(size.doubts);
+        }
+        Ok(total)
+    }
+
+    /// Juice by what a fruit gives; zest, peel, white and yolk by what one weighs.
+    fn part_size(
+        &self,
+        part: Part,
+        count: &Placed,
+        whole: Option<&'static Known>,
+        thing: &Thing,
+    ) -> Result<Sized, Lack> {
+        let measure = Measure { quantity: count.measure.quantity, unit: None };
+        if part != Part::Juice {
+            return self.portions.size(&measure, thing);
+        }
+        let fruit = whole.and_then(|fruit| Some((fruit.id, fruit.juice?)));
+        let (id, juice) = fruit.ok_or(Lack::Size)?;
+        let number = measure.quantity.middle().to_f64();
+        let one = juice.estimate();
+        Ok(Sized {
+            value: one.value * number,
+            grams: false,
+            doubts: vec![
+                (Input::Size(id, None), one.u * number),
+                (Input::Line(0, 0), measure.quantity.uncertainty() * one.value),
+            ],
+        })
+    }
+
+    /// `a few leaves`: three to six. Common practice, no source.
+    fn few(&self, unit: Option<Unit>, thing: &Thing) -> Option<Sized> {
+        let few = washline_measure::Quantity {
+            form: Form::Range(washline_measure::Exact::whole(3), washline_measure::Exact::whole(6)),
+            approximate: false,
+        };
+        self.portions.size(&Measure { quantity: few, unit }, thing).ok()
+    }
+}
+
+/// Units of the makeup in one unit of the size.
+fn factor(makeup: &Makeup, size: &Sized, known: Option<&Known>) -> f64 {
+    let grams_a_unit = makeup.grams_a_unit();
+    match (makeup.liquid, size.grams) {
+        (true, false) | (false, true) => 1.0,
+        (true, true) if grams_a_unit > 0.0 => 1.0 / grams_a_unit,
+        (true, true) => 0.0,
+        (false, false) => known.and_then(|known| known.density).map_or(1.0, |d| d.value),
+    }
+}
+
+/// A bracket behind a count is the size of all of it, save that a can or bottle's is one's.
+fn per_piece(size: Sized, count: &Measure) -> Sized {
+    if !matches!(count.unit, Some(Unit::Can | Unit::Bottle)) {
+        return size;
+    }
+    let number = count.quantity.middle().to_f64();
+    Sized {
+        value: size.value * number,
+        grams: size.grams,
+        doubts: size.doubts.into_iter().map(|(input, u)| (input, u * number)).collect(),
+    }
+}
+
+/// Still water and ice are dilution.
+fn is_water(read: &Read) -> bool {
+    read.sort_is(&[Sort::Water, Sort::Ice])
+}
+
+fn word_size(word: AmountWord) -> Option<Sized> {
+    let name = match word {
+        AmountWord::Rinse => "rinse",
+        AmountWord::Mist => "mist",
+        AmountWord::Rim => "rim",
+        AmountWord::Float => "float",
+        AmountWord::Top | AmountWord::Fill | AmountWord::ToTaste => return None,
+    };
+    let estimate = amount_word(name)?.estimate();
+    let doubts = if estimate.u > 0.0 { vec![(Input::Line(0, 0), estimate.u)] } else { Vec::new() };
+    Some(Sized { value: estimate.value, grams: false, doubts })
+}
+
+const fn word_name(word: AmountWord) -> &'static str {
+    match word {
+        AmountWord::Top => "top",
+        AmountWord::Fill => "fill",
+        AmountWord::Rinse => "rinse",
+        AmountWord::Float => "float",
+        AmountWord::Mist => "mist",
+        AmountWord::Rim => "rim",
+        AmountWord::ToTaste => "to taste",
+    }
+}
+
+fn decimal(value: f64) -> String {
+    let text = format!("{value:.6}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

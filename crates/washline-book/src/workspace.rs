@@ -1,0 +1,295 @@
+//! All files of a workspace, read together.
+
+use std::sync::Arc;
+
+use rustc_hash::FxHashMap;
+use washline_reference as reference;
+use washline_reference::Market;
+use washline_syntax::{Document, EntryKind, Key, LineKind, Value};
+use washline_text::{FileId, Kind, LineIndex, Place, Span, fold};
+
+use crate::compose::Composer;
+use crate::names::{From, Names};
+use crate::{EntryId, Level, Record, Referent, Settings};
+
+/// One file.
+#[derive(Clone, Debug)]
+pub struct SourceFile {
+    /// Its name, as outputs show it.
+    pub name: Arc<str>,
+    /// Its text, read.
+    pub document: Document,
+    /// Where its lines start.
+    pub index: LineIndex,
+    /// The book that its first heading names, folded.
+    pub book: Option<Arc<str>>,
+}
+
+/// The files, their entries and everything that was made of them.
+#[derive(Clone, Debug)]
+pub struct Workspace {
+    files: Vec<SourceFile>,
+    records: Vec<Record>,
+    names: Names,
+    settings: Arc<Settings>,
+    by_book: FxHashMap<Arc<str>, Arc<Settings>>,
+    cycles: Vec<Vec<EntryId>>,
+    users: FxHashMap<EntryId, Vec<EntryId>>,
+}
+
+impl Workspace {
+    /// Reads `files` (name and text) as one workspace under `settings`.
+    #[must_use]
+    pub fn new(files: Vec<(Arc<str>, Arc<str>)>, settings: Settings) -> Self {
+        let files = files
+            .into_iter()
+            .map(|(name, text)| {
+                let index = LineIndex::new(&text);
+                let document = Document::parse(text);
+                let book = book_of(&document);
+                SourceFile { name, document, index, book }
+            })
+            .collect();
+        Self::of(files, Arc::new(settings))
+    }
+
+    /// The same workspace with the text of one file changed; entries whose bytes are equal
+    /// are not read again.
+    #[must_use]
+    pub fn edit(&self, file: FileId, text: Arc<str>) -> Self {
+        let mut files = self.files.clone();
+        if let Some(slot) = files.get_mut(file.0 as usize) {
+            slot.index = LineIndex::new(&text);
+            slot.document = slot.document.edit(text);
+            slot.book = book_of(&slot.document);
+        }
+        Self::of(files, self.settings.clone())
+    }
+
+    fn of(files: Vec<SourceFile>, settings: Arc<Settings>) -> Self {
+        let by_book = books(&files, &settings);
+        let mut workspace = Self {
+            records: heads(&files),
+            files,
+            names: Names::default(),
+            settings,
+            by_book,
+            cycles: Vec::new(),
+            users: FxHashMap::default(),
+        };
+        workspace.learn_names();
+        let composed = Composer::new(&workspace).run();
+        workspace.records = composed.records;
+        workspace.cycles = composed.cycles;
+        for record in &workspace.records {
+            for used in &record.uses {
+                workspace.users.entry(*used).or_default().push(record.id);
+            }
+        }
+        workspace
+    }
+
+    fn learn_names(&mut self) {
+        let mut names = Names::default();
+        for record in &self.records {
+            names.add(record.kind, &record.key, record.id, record.file, record.book.as_ref());
+            for (also, _) in record.terms(Key::Also) {
+                names.add(record.kind, &fold(also), record.id, record.file, record.book.as_ref());
+            }
+        }
+        self.names = names;
+    }
+
+    /// The files, in the order given.
+    #[must_use]
+    pub fn files(&self) -> &[SourceFile] {
+        &self.files
+    }
+
+    /// One file.
+    #[must_use]
+    pub fn file(&self, id: FileId) -> Option<&SourceFile> {
+        self.files.get(id.0 as usize)
+    }
+
+    /// Drinks, preps and stock of all files, in order.
+    #[must_use]
+    pub fn records(&self) -> &[Record] {
+        &self.records
+    }
+
+    /// One entry.
+    #[must_use]
+    pub fn record(&self, id: EntryId) -> Option<&Record> {
+        self.records.get(id.0 as usize)
+    }
+
+    /// The house's standards.
+    #[must_use]
+    pub fn settings(&self) -> &Settings {
+        &self.settings
+    }
+
+    /// The standards that hold for an entry: the house's, and what its book says where the house is silent.
+    #[must_use]
+    pub fn settings_of(&self, record: &Record) -> &Settings {
+        record.book.as_ref().and_then(|book| self.by_book.get(book)).unwrap_or(&self.settings)
+    }
+
+    /// Preps that need themselves, each as the ring of entries.
+    #[must_use]
+    pub fn cycles(&self) -> &[Vec<EntryId>] {
+        &self.cycles
+    }
+
+    /// The entries that use a prep or stock entry.
+    #[must_use]
+    pub fn users(&self, id: EntryId) -> &[EntryId] {
+        self.users.get(&id).map_or(&[], Vec::as_slice)
+    }
+
+    /// The preps and stock entries that go by a folded name, nearest to `record` first.
+    #[must_use]
+    pub fn entries_called(&self, key: &str, record: &Record) -> Option<(Vec<EntryId>, Level)> {
+        self.names.entries(key, from(record))
+    }
+
+    /// The drinks that go by a folded name, nearest to `record` first.
+    #[must_use]
+    pub fn drinks_called(&self, key: &str, record: &Record) -> Vec<EntryId> {
+        self.names.drinks(key, from(record))
+    }
+
+    /// What a name means, as a line of `record` would have it.
+    #[must_use]
+    pub fn meaning(&self, name: &str, record: &Record) -> crate::Resolution {
+        self.names.resolve(name, &[], true, from(record))
+    }
+
+    /// The known names nearest to `name`, at most `limit`: the workspace's own first, as they are written.
+    #[must_use]
+    pub fn nearest(&self, name: &str, limit: usize) -> Vec<String> {
+        let key = fold(name);
+        let own = self.names.goods().map(|name| (name, ()));
+        let mut own: Vec<&str> = reference::nearest::closest(&key, own, limit)
+            .into_iter()
+            .map(|(name, ())| name)
+            .collect();
+        own.sort_unstable();
+        let mut out: Vec<String> = own.into_iter().map(|name| self.as_written(name)).collect();
+        for known in reference::nearest(&key, limit) {
+            if out.iter().all(|name| fold(name) != fold(known.name)) {
+                out.push(known.name.to_owned());
+            }
+        }
+        out.truncate(limit);
+        out
+    }
+
+    /// The drink names nearest to `name`.
+    #[must_use]
+    pub fn nearest_drinks(&self, name: &str, limit: usize) -> Vec<String> {
+        let names = self.names.drink_names().map(|name| (name, ()));
+        reference::nearest::closest(&fold(name), names, limit)
+            .into_iter()
+            .map(|(name, ())| self.as_written(name))
+            .collect()
+    }
+
+    fn as_written(&self, key: &str) -> String {
+        let named = self.records.iter().find(|record| *record.key == *key);
+        if let Some(record) = named {
+            return record.name.to_string();
+        }
+        let also = self.records.iter().find_map(|record| {
+            record.terms(Key::Also).find(|(word, _)| fold(word) == key).map(|(word, _)| word)
+        });
+        also.unwrap_or(key).to_owned()
+    }
+
+    /// The name of what a referent is.
+    #[must_use]
+    pub fn name_of(&self, referent: Referent) -> &str {
+        match referent {
+            Referent::Entry(id) => self.record(id).map_or("", |record| &record.name),
+            Referent::Reference(id) => reference::ingredient(id).map_or("", |known| known.name),
+        }
+    }
+
+    /// The text of a place.
+    #[must_use]
+    pub fn text(&self, place: Place) -> &str {
+        self.file(place.file).map_or("", |file| place.span.text(file.document.text()))
+    }
+
+    pub(crate) const fn names(&self) -> &Names {
+        &self.names
+    }
+}
+
+/// From where the lines of `record` look names up.
+pub(crate) fn from(record: &Record) -> From<'_> {
+    From { file: record.file, book: record.book.as_deref(), asker: Some(record.id) }
+}
+
+fn book_of(document: &Document) -> Option<Arc<str>> {
+    let book = document.entries().iter().find(|at| at.entry.kind == EntryKind::Book)?;
+    let name = fold(book.entry.name.text(&book.entry.text));
+    (!name.is_empty()).then(|| Arc::from(name))
+}
+
+/// The entries of all files, not yet composed.
+fn heads(files: &[SourceFile]) -> Vec<Record> {
+    let mut out = Vec::new();
+    for (file, source) in files.iter().enumerate() {
+        for located in source.document.entries() {
+            let kind = match located.entry.kind {
+                EntryKind::Drink => Kind::Drink,
+                EntryKind::Prep => Kind::Prep,
+                EntryKind::Stock => Kind::Stock,
+                _ => continue,
+            };
+            let id = EntryId(u32::try_from(out.len()).unwrap_or(u32::MAX));
+            let file = FileId(u32::try_from(file).unwrap_or(u32::MAX));
+            out.push(Record::head(id, file, located, kind, source.book.clone()));
+        }
+    }
+    out
+}
+
+/// The standards of each named book: its `market:` holds where the house names none.
+fn books(files: &[SourceFile], settings: &Arc<Settings>) -> FxHashMap<Arc<str>, Arc<Settings>> {
+    let mut out: FxHashMap<Arc<str>, Arc<Settings>> = FxHashMap::default();
+    for file in files {
+        let Some(book) = &file.book else { continue };
+        let entries = file.document.entries().iter().map(|at| &at.entry);
+        let Some(entry) = entries.into_iter().find(|entry| entry.kind == EntryKind::Book) else {
+            continue;
+        };
+        for line in &entry.lines {
+            let LineKind::Field(field) = &line.what else { continue };
+            let Value::Terms(terms) = &field.value else { continue };
+            let words = terms.iter().map(|term: &Span| fold(term.text(&entry.text)));
+            match field.key {
+                Some(Key::Market) if settings.markets.is_empty() => {
+                    let markets: Vec<Market> =
+                        words.filter_map(|word| Market::from_id(&word.replace(' ', "-"))).collect();
+                    let own = out.entry(book.clone()).or_insert_with(|| settings.clone());
+                    Arc::make_mut(own).markets = markets;
+                }
+                Some(Key::Units) if settings.units.is_empty() => {
+                    let own = out.entry(book.clone()).or_insert_with(|| settings.clone());
+                    for unit in words.filter_map(|word| washline_measure::Unit::from_words(&word)) {
+                        let kind = match unit.kind() {
+                            washline_measure::UnitKind::Mass => "solid",
+                            _ => "liquid",
+                        };
+                        Arc::make_mut(own).units.insert(kind.to_owned(), unit);
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+    out
+}

@@ -1,0 +1,5 @@
+//! Strength, and the law of it.
+
+use crate::Rule;
+
+pub(super) const ALL: &[&Rule] = &[];

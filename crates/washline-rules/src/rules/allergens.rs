@@ -1,0 +1,5 @@
+//! What a drink must declare.
+
+use crate::Rule;
+
+pub(super) const ALL: &[&Rule] = &[];

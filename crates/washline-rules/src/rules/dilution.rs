@@ -1,0 +1,5 @@
+//! Water, ice, technique and glass.
+
+use crate::Rule;
+
+pub(super) const ALL: &[&Rule] = &[];

@@ -1,0 +1,101 @@
+//! What holds for every rule: its file, its prose, its examples.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+
+use super::{all, find};
+use crate::{Fixes, harness};
+
+/// Every file below a group's folder is a rule of that name, and the reverse.
+#[test]
+fn the_list_is_the_files() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/rules");
+    let mut files = BTreeSet::new();
+    for group in fs::read_dir(root).unwrap().map(Result::unwrap) {
+        if !group.path().is_dir() {
+            continue;
+        }
+        for file in fs::read_dir(group.path()).unwrap().map(Result::unwrap) {
+            let path = file.path();
+            let stem = path.file_stem().unwrap().to_string_lossy().replace('_', "-");
+            if find(&stem).is_some() || stem != "mend" {
+                files.insert(stem);
+            }
+        }
+    }
+    let listed: BTreeSet<String> = all().map(|rule| rule.name.to_owned()).collect();
+    assert_eq!(listed, files);
+}
+
+#[test]
+fn names_are_one_each() {
+    let names: Vec<&str> = all().map(|rule| rule.name).collect();
+    let set: BTreeSet<&str> = names.iter().copied().collect();
+    assert_eq!(names.len(), set.len());
+}
+
+/// Every rule says why, shows a spec that breaks it and the spec mended, and names its source.
+#[test]
+fn every_rule_has_its_prose() {
+    for rule in all() {
+        let prose = rule.parts();
+        assert!(prose.why.len() > 40, "{}: why", rule.name);
+        assert!(!prose.source.is_empty(), "{}: source", rule.name);
+        assert!(!prose.flagged.is_empty(), "{}: flagged", rule.name);
+        assert_eq!(prose.flagged.len(), prose.mended.len(), "{}: mended", rule.name);
+        assert!(rule.why.len() < 120 && !rule.why.ends_with('.'), "{}: one clause", rule.name);
+    }
+}
+
+/// Each flagged example gives that finding and no other; each mended one none.
+#[test]
+fn examples_are_executed() {
+    for rule in all() {
+        let prose = rule.parts();
+        for text in &prose.flagged {
+            let found = harness::names(text, &prose.settings);
+            assert!(!found.is_empty(), "{}: not flagged\n{text}", rule.name);
+            assert!(
+                found.iter().all(|name| *name == rule.name),
+                "{}: {found:?}\n{text}",
+                rule.name
+            );
+        }
+        for text in &prose.mended {
+            let found = harness::shown(text, &prose.settings);
+            assert!(found.is_empty(), "{}: mended gives\n{}\n{text}", rule.name, found.join("\n"));
+        }
+    }
+}
+
+/// A rule that says it fixes offers a fix of that kind in its examples, each of whose edits
+/// gives text in which the finding is gone and no error is new.
+#[test]
+fn fixes_are_what_they_say() {
+    for rule in all() {
+        let prose = rule.parts();
+        let mut kinds = (false, false);
+        for text in &prose.flagged {
+            for finding in harness::findings(text, &prose.settings) {
+                for fix in &finding.fixes {
+                    if fix.safe {
+                        kinds.0 = true;
+                    } else {
+                        kinds.1 = true;
+                    }
+                }
+                if let Some(fix) = finding.fixes.first() {
+                    harness::fix_mends(rule, text, &prose.settings, &finding, fix);
+                }
+            }
+        }
+        let said = match rule.fixes {
+            Fixes::None => (false, false),
+            Fixes::Safe => (true, false),
+            Fixes::Unsafe => (false, true),
+            Fixes::Both => (true, true),
+        };
+        assert_eq!(kinds, said, "{}: (safe, unsafe) fixes emitted against declared", rule.name);
+    }
+}

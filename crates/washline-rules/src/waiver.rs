@@ -1,0 +1,60 @@
+//! Waivers: `waive: RULE because REASON` lets its entry off a rule.
+
+use washline_book::{Record, Workspace};
+use washline_syntax::{Key, Value};
+use washline_text::{Finding, Span, fold};
+
+use crate::rules;
+
+/// Marks what an entry's waivers let off, and finds waivers that have no reason, name no rule
+/// or no longer let anything off.
+pub(crate) fn apply(workspace: &Workspace, findings: &mut Vec<Finding>) {
+    let mut more = crate::Sink::new(workspace, &rules::waivers::waiver_unused::RULE);
+    for record in workspace.records() {
+        for (rules, reason, whole) in waivers(record) {
+            for (word, span) in rules {
+                let name = fold(word).replace(' ', "-");
+                let used = let_off(record, &name, findings);
+                rules::waivers::judge(workspace, record, &name, span, used, &mut more);
+            }
+            if reason.is_none() {
+                rules::waivers::no_reason(record, whole, &mut more);
+            }
+        }
+    }
+    findings.append(&mut more.findings);
+}
+
+type Waived<'a> = (Vec<(&'a str, Span)>, Option<Span>, Span);
+
+fn waivers(record: &Record) -> Vec<Waived<'_>> {
+    record
+        .fields(Key::Waive)
+        .filter_map(|field| match &field.value {
+            Value::Waive { rules, reason } => {
+                let rules = rules.iter().map(|span| (record.text(*span), *span)).collect();
+                Some((rules, *reason, field.value_span))
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+fn let_off(record: &Record, rule: &str, findings: &mut [Finding]) -> bool {
+    if rule == "syntax" {
+        return false;
+    }
+    let len = u32::try_from(record.entry.text.len()).unwrap_or(u32::MAX);
+    let whole = record.place(Span::new(0, len));
+    let mut used = false;
+    for finding in findings {
+        let inside = finding.place.file == whole.file
+            && whole.span.start <= finding.place.span.start
+            && finding.place.span.start < whole.span.end.max(whole.span.start + 1);
+        if inside && finding.rule == rule {
+            finding.waived = true;
+            used = true;
+        }
+    }
+    used
+}

@@ -1,0 +1,79 @@
+//! Words and numbers as findings say them.
+
+use washline_book::Record;
+use washline_syntax::LineKind;
+use washline_text::{Span, fold};
+
+/// A number for people: three significant digits, no trailing noughts.
+#[must_use]
+pub(crate) fn number(value: f64) -> String {
+    let size = value.abs();
+    let places = if size >= 100.0 || size == 0.0 {
+        0
+    } else if size >= 10.0 {
+        1
+    } else if size >= 1.0 {
+        2
+    } else {
+        3
+    };
+    let text = format!("{value:.places$}");
+    if text.contains('.') {
+        return text.trim_end_matches('0').trim_end_matches('.').to_owned();
+    }
+    text
+}
+
+/// A measure in millilitres for people.
+#[must_use]
+pub(crate) fn ml(value: f64) -> String {
+    format!("{} ml", number(value))
+}
+
+/// A share in per cent for people.
+#[must_use]
+pub(crate) fn percent(value: f64) -> String {
+    format!("{} %", number(value))
+}
+
+/// `a`, `a and b`, `a, b and c`.
+#[must_use]
+pub(crate) fn list<S: AsRef<str>>(items: &[S]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [most @ .., last] => {
+            let most: Vec<&str> = most.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", most.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// The reading of the line at `span`, canonical, so that layout does not change it.
+pub(crate) fn typed_line(record: &Record, span: Span) -> String {
+    let entry = &record.entry;
+    let found = entry.lines.iter().enumerate().find(|(_, line)| line.span.touches(span.start));
+    let Some((at, line)) = found else { return String::new() };
+    match &line.what {
+        LineKind::Heading(_) => String::new(),
+        LineKind::Ingredient(_) => {
+            let reads = record.reads.iter().filter(|read| read.line as usize == at);
+            let each = reads.map(|read| {
+                let unit = read.unit.map_or("", washline_measure::Unit::name);
+                format!("{} {unit} {}", read.amount, fold(&read.name))
+            });
+            each.collect::<Vec<_>>().join("; ")
+        }
+        _ => fold(line.content.text(&entry.text)),
+    }
+}
+
+/// The ingredient lines of an entry as one canonical text: what figures hang on.
+#[must_use]
+pub(crate) fn typed_lines(record: &Record) -> String {
+    let reads = record.reads.iter().map(|read| {
+        let unit = read.unit.map_or("", washline_measure::Unit::name);
+        format!("{} {unit} {}", read.amount, fold(&read.name))
+    });
+    reads.collect::<Vec<_>>().join("; ")
+}

@@ -1,0 +1,245 @@
+//! Writing a file whole or not at all.
+
+use std::fmt;
+use std::fs::{self, File, Metadata, OpenOptions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::{Builder, NamedTempFile};
+
+/// What a write did.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Written {
+    /// The file holds the new text.
+    Changed,
+    /// It held it already and was not touched.
+    Unchanged,
+}
+
+/// Why a file was not written. It then holds what it held, save where a copy is named.
+#[derive(Debug)]
+pub enum WriteError {
+    /// The system says so.
+    Io(io::Error),
+    /// It no longer holds what the new text was made from.
+    Moved,
+    /// It may not be written.
+    ReadOnly,
+    /// Writing in place broke off; what the file held lies in the copy.
+    Broken(io::Error, PathBuf),
+}
+
+impl fmt::Display for WriteError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Io(error) => write!(f, "{error}"),
+            Self::Moved => f.write_str("it was changed by something else meanwhile"),
+            Self::ReadOnly => f.write_str("it is read-only"),
+            Self::Broken(error, copy) => {
+                write!(f, "{error}; what it held is kept in {}", copy.display())
+            }
+        }
+    }
+}
+
+impl std::error::Error for WriteError {}
+
+impl From<io::Error> for WriteError {
+    fn from(error: io::Error) -> Self {
+        Self::Io(error)
+    }
+}
+
+/// Makes the file at `path`, which holds `old`, hold `new`.
+///
+/// The new text is written beside the file, flushed to the disk and put in its place in one
+/// act, with the file's mode and owner. A link is followed to its file. A file that goes by
+/// several names is written in place instead, so that it keeps them, with a copy beside it
+/// until that is done.
+///
+/// # Errors
+/// [`WriteError`]; the file then holds what it held.
+pub fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<Written, WriteError> {
+    let path = fs::canonicalize(path)?;
+    let metadata = fs::metadata(&path)?;
+    if fs::read(&path)? != old {
+        return Err(WriteError::Moved);
+    }
+    if old == new {
+        return Ok(Written::Unchanged);
+    }
+    if metadata.permissions().readonly() {
+        return Err(WriteError::ReadOnly);
+    }
+    let folder = path.parent().unwrap_or(Path::new("."));
+    if several_names(&metadata) {
+        in_place(&path, folder, old, new)?;
+        return Ok(Written::Changed);
+    }
+    let temp = beside(folder, new)?;
+    if keep_owner(&temp, &metadata).is_err() {
+        in_place(&path, folder, old, new)?;
+        return Ok(Written::Changed);
+    }
+    fs::set_permissions(temp.path(), metadata.permissions())?;
+    temp.as_file().sync_all()?;
+    temp.persist(&path).map_err(|error| error.error)?;
+    sync_folder(folder);
+    Ok(Written::Changed)
+}
+
+/// A new file in `folder` that holds `text`, flushed to the disk.
+fn beside(folder: &Path, text: &[u8]) -> io::Result<NamedTempFile> {
+    let mut temp = Builder::new().prefix(".washline-").suffix(".tmp").tempfile_in(folder)?;
+    temp.write_all(text)?;
+    temp.as_file().sync_all()?;
+    Ok(temp)
+}
+
+fn in_place(path: &Path, folder: &Path, old: &[u8], new: &[u8]) -> Result<(), WriteError> {
+    let copy = beside(folder, old)?;
+    let Err(error) = overwrite(path, new) else { return Ok(()) };
+    if overwrite(path, old).is_ok() {
+        return Err(WriteError::Io(error));
+    }
+    match copy.keep() {
+        Ok((_, copy)) => Err(WriteError::Broken(error, copy)),
+        Err(kept) => Err(WriteError::Broken(error, kept.file.path().to_path_buf())),
+    }
+}
+
+fn overwrite(path: &Path, text: &[u8]) -> io::Result<()> {
+    let mut file = OpenOptions::new().write(true).truncate(true).open(path)?;
+    file.write_all(text)?;
+    file.sync_all()
+}
+
+#[cfg(unix)]
+fn several_names(metadata: &Metadata) -> bool {
+    std::os::unix::fs::MetadataExt::nlink(metadata) > 1
+}
+
+#[cfg(not(unix))]
+const fn several_names(_: &Metadata) -> bool {
+    false
+}
+
+#[cfg(unix)]
+fn keep_owner(temp: &NamedTempFile, metadata: &Metadata) -> io::Result<()> {
+    use std::os::unix::fs::{MetadataExt, fchown};
+    let now = temp.as_file().metadata()?;
+    if (now.uid(), now.gid()) == (metadata.uid(), metadata.gid()) {
+        return Ok(());
+    }
+    fchown(temp.as_file(), Some(metadata.uid()), Some(metadata.gid()))
+}
+
+#[cfg(not(unix))]
+const fn keep_owner(_: &NamedTempFile, _: &Metadata) -> io::Result<()> {
+    Ok(())
+}
+
+/// Flushes the folder's list of names; where the system can't, the rename stands all the same.
+fn sync_folder(folder: &Path) {
+    if let Ok(folder) = File::open(folder) {
+        let _ = folder.sync_all();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn file(text: &str) -> (tempfile::TempDir, PathBuf) {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("list.pour");
+        fs::write(&path, text).unwrap();
+        (folder, path)
+    }
+
+    fn alone(folder: &tempfile::TempDir, names: usize) {
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), names, "nothing is left beside");
+    }
+
+    #[test]
+    fn the_new_text_stands_in_its_place() {
+        let (folder, path) = file("old\r\n");
+        assert_eq!(replace(&path, b"old\r\n", b"new\r\n").unwrap(), Written::Changed);
+        assert_eq!(fs::read(&path).unwrap(), b"new\r\n");
+        alone(&folder, 1);
+    }
+
+    #[test]
+    fn equal_text_is_not_touched() {
+        let (folder, path) = file("same");
+        let then = std::time::SystemTime::UNIX_EPOCH + std::time::Duration::from_secs(1_000_000);
+        File::options().write(true).open(&path).unwrap().set_modified(then).unwrap();
+        assert_eq!(replace(&path, b"same", b"same").unwrap(), Written::Unchanged);
+        assert_eq!(fs::metadata(&path).unwrap().modified().unwrap(), then);
+        alone(&folder, 1);
+    }
+
+    #[test]
+    fn what_changed_meanwhile_is_kept() {
+        let (folder, path) = file("theirs");
+        assert!(matches!(replace(&path, b"old", b"new"), Err(WriteError::Moved)));
+        assert_eq!(fs::read(&path).unwrap(), b"theirs");
+        alone(&folder, 1);
+    }
+
+    #[test]
+    fn read_only_is_respected() {
+        let (folder, path) = file("old");
+        let mut permissions = fs::metadata(&path).unwrap().permissions();
+        permissions.set_readonly(true);
+        fs::set_permissions(&path, permissions).unwrap();
+        assert!(matches!(replace(&path, b"old", b"new"), Err(WriteError::ReadOnly)));
+        assert_eq!(fs::read(&path).unwrap(), b"old");
+        alone(&folder, 1);
+    }
+
+    #[test]
+    fn a_missing_file_is_not_made() {
+        let (folder, path) = file("");
+        fs::remove_file(&path).unwrap();
+        assert!(matches!(replace(&path, b"", b"new"), Err(WriteError::Io(_))));
+        alone(&folder, 0);
+    }
+
+    #[cfg(unix)]
+    mod unix {
+        use std::os::unix::fs::{MetadataExt, PermissionsExt, symlink};
+
+        use super::*;
+
+        #[test]
+        fn the_mode_is_kept() {
+            let (_folder, path) = file("old");
+            fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).unwrap();
+            replace(&path, b"old", b"new").unwrap();
+            assert_eq!(fs::metadata(&path).unwrap().mode() & 0o777, 0o640);
+        }
+
+        #[test]
+        fn a_link_stays_a_link() {
+            let (folder, path) = file("old");
+            let link = folder.path().join("link.pour");
+            symlink("list.pour", &link).unwrap();
+            replace(&link, b"old", b"new").unwrap();
+            assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
+            assert_eq!(fs::read(&path).unwrap(), b"new");
+            alone(&folder, 2);
+        }
+
+        #[test]
+        fn a_second_name_stays_the_same_file() {
+            let (folder, path) = file("old and longer");
+            let second = folder.path().join("second.pour");
+            fs::hard_link(&path, &second).unwrap();
+            replace(&path, b"old and longer", b"new").unwrap();
+            assert_eq!(fs::read(&second).unwrap(), b"new");
+            assert_eq!(fs::metadata(&path).unwrap().nlink(), 2);
+            alone(&folder, 2);
+        }
+    }
+}

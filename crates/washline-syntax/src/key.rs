@@ -117,6 +117,20 @@ impl Key {
     }
 }
 
+/// A set of keys.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Keys(u64);
+
+impl Keys {
+    /// Adds `key`; whether it was not there yet.
+    pub(crate) const fn add(&mut self, key: Key) -> bool {
+        let bit = 1 << key as u32;
+        let new = self.0 & bit == 0;
+        self.0 |= bit;
+        new
+    }
+}
+
 fn same(word: &str, written: &str) -> bool {
     let mut letters = written.split(['-', ' ']).filter(|part| !part.is_empty());
     word.split('-').all(|part| letters.next().is_some_and(|l| l.eq_ignore_ascii_case(part)))
@@ -126,6 +140,13 @@ fn same(word: &str, written: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_set_holds_every_key_once() {
+        let mut keys = Keys::default();
+        assert!(Key::ALL.iter().all(|key| keys.add(*key)));
+        assert!(!Key::ALL.iter().any(|key| keys.add(*key)));
+    }
 
     #[test]
     fn keys_are_read_in_any_case_and_with_blanks() {

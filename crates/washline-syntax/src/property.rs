@@ -18,12 +18,13 @@ pub fn scan(text: &str) -> Vec<(Span, Property)> {
     let mut rest = text;
     let mut denied = false;
     while let Some(at) = next_token(rest) {
-        match property(at, text) {
-            Some((after, property)) if !denied => {
+        let stated = if denied { None } else { property(at, text) };
+        match stated {
+            Some((after, property)) => {
                 found.push((Span::of(taken(at, after), text), property));
                 rest = after;
             }
-            _ => rest = over(at),
+            None => rest = over(at),
         }
         let token = taken(at, over(at)).trim_end_matches(is_dash);
         denied = DENIALS.iter().any(|no| no.eq_ignore_ascii_case(token));

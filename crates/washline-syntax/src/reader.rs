@@ -4,6 +4,7 @@ use washline_text::{Edit, Span};
 
 use crate::blank::trim;
 use crate::conflict::{self, Marker};
+use crate::key::Keys;
 use crate::lines::{BOM, Before, Piece, lines};
 use crate::{
     Entry, EntryKind, Field, Key, Line, LineKind, Problem, Value, comment, field, heading, hidden,
@@ -19,7 +20,7 @@ pub(crate) struct Reader<'t> {
     /// Whether the line at hand stands inside a merge conflict.
     pub conflict: bool,
     /// The keys read so far.
-    pub seen: Vec<Key>,
+    pub seen: Keys,
     problems: Vec<Problem>,
     line: &'t str,
 }
@@ -31,7 +32,7 @@ pub(crate) fn entry(piece: Piece<'_>) -> Entry {
         text: piece.text,
         kind: piece.kind,
         conflict,
-        seen: Vec::new(),
+        seen: Keys::default(),
         problems: Vec::new(),
         line: piece.text,
     };

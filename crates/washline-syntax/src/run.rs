@@ -48,10 +48,12 @@ fn lead(text: &str, lines: &[Line], problems: &mut Vec<Problem>) {
 
 /// Replaces the problems of each long run of unread lines by one.
 fn cards(lines: &[Line], problems: &mut Vec<Problem>) {
+    let starts: Vec<u32> =
+        problems.iter().filter(|p| p.rule == "syntax").map(|p| p.span.start).collect();
     let mut run: Vec<&Line> = Vec::new();
     let mut cards: Vec<(Span, usize)> = Vec::new();
     for line in lines {
-        let syntax = problems.iter().any(|p| p.rule == "syntax" && p.span == line.content);
+        let syntax = starts.binary_search(&line.content.start).is_ok();
         match line.what {
             LineKind::Unread if syntax => run.push(line),
             LineKind::Blank | LineKind::Comment => {}
@@ -59,14 +61,16 @@ fn cards(lines: &[Line], problems: &mut Vec<Problem>) {
         }
     }
     close(&mut run, &mut cards);
+    let mut left = std::mem::take(problems).into_iter().peekable();
     for (span, count) in cards {
-        let inside = |p: &Problem| {
-            p.rule == "syntax" && span.start <= p.span.start && p.span.end <= span.end
-        };
-        let (gone, kept): (Vec<_>, Vec<_>) = problems.drain(..).partition(inside);
-        *problems = kept;
+        let mut gone = Vec::new();
+        while let Some(problem) = left.next_if(|p| p.span.start < span.end) {
+            let inside = problem.rule == "syntax" && span.start <= problem.span.start;
+            if inside { gone.push(problem) } else { problems.push(problem) }
+        }
         problems.push(card(span, count, gone));
     }
+    problems.extend(left);
 }
 
 fn close(run: &mut Vec<&Line>, cards: &mut Vec<(Span, usize)>) {

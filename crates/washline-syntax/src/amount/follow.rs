@@ -25,6 +25,9 @@ fn behind_number(body: &str, c: char, touching: bool) -> Result<(), nom::Err<Ref
     if is_times(body) {
         return Err(Refused::fail(here(), Why::AfterNumber));
     }
+    if let Some(dash) = range_of_measures(body) {
+        return Err(Refused::fail(dash, Why::AfterUnit));
+    }
     let joined = ["and", "or", "to", "plus"].iter().find_map(|w| phrase(body, w));
     if let Some(after) = joined {
         return Err(Refused::fail(taken(body, after), Why::AfterNumber));
@@ -72,6 +75,15 @@ fn behind_unit(body: &str, c: char) -> Result<(), nom::Err<Refused<'_>>> {
         return Err(Refused::fail(sign, Why::AfterUnit));
     }
     Ok(())
+}
+
+/// The dash of `ml-15 ml`, which is no name.
+fn range_of_measures(body: &str) -> Option<&str> {
+    let letters = body.find(|c: char| !c.is_ascii_alphabetic())?;
+    let (unit, rest) = body.split_at_checked(letters)?;
+    let behind = rest.strip_prefix(is_dash)?;
+    let measured = super::unit::whole(unit).is_some() && first(behind)?.is_ascii_digit();
+    measured.then(|| taken(rest, behind))
 }
 
 fn is_point(body: &str) -> bool {

@@ -8,6 +8,7 @@ use nom::error::{ErrorKind, ParseError};
 
 mod follow;
 mod measure;
+mod mend;
 mod number;
 mod quantity;
 mod refused;

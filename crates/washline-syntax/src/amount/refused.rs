@@ -2,25 +2,30 @@
 
 use washline_text::Edit;
 
-use super::{Refused, Why, about, number};
+use super::mend::{self, Other};
+use super::{Refused, Why};
 use crate::Problem;
 use crate::reader::Reader;
-use crate::slice::{gap, is_dash};
+use crate::slice::is_dash;
 
 /// Tells why an amount is refused.
-pub(crate) fn tell(reader: &mut Reader<'_>, refused: Refused<'_>) {
+pub(crate) fn tell<'t>(reader: &mut Reader<'t>, refused: Refused<'t>) {
     let problem = problem(reader, refused);
     reader.tell(problem);
 }
 
-fn problem(reader: &Reader<'_>, refused: Refused<'_>) -> Problem {
+fn problem<'t>(reader: &Reader<'t>, refused: Refused<'t>) -> Problem {
     let Refused { at, why } = refused;
     let (message, help) = words(at, why);
     let mut problem = Problem::new("unreadable-amount", reader.span(at), message, help);
-    for (title, text) in mends(at, why) {
-        problem = problem.perhaps(title, vec![reader.replace(at, text)]);
+    for Other { gone, text } in mend::others(reader, at, why) {
+        let title = match text.trim() {
+            "" => format!("take `{}` out", gone.trim()),
+            text => format!("write `{text}`"),
+        };
+        problem = problem.perhaps(title, vec![reader.replace(gone, text)]);
     }
-    if let (Why::FromZero, Some((_, most))) = (why, ends(at)) {
+    if let (Why::FromZero, Some((_, most))) = (why, mend::ends(at)) {
         let end = reader.span(crate::slice::end(crate::comment::split(content(reader)).0));
         let edits = vec![reader.replace(at, most), Edit::insert(end.start, ", optional")];
         problem = problem.perhaps(format!("write `{most}` and `, optional`"), edits);
@@ -134,73 +139,4 @@ fn behind_unit(at: &str) -> &'static str {
         }
         _ => "write the name with nothing between it and the amount",
     }
-}
-
-/// Other ways to write the words at fault, each with its title.
-fn mends(at: &str, why: Why) -> Vec<(String, String)> {
-    let texts = match why {
-        Why::Improper(n, d) => vec![whole_first(n, d)],
-        Why::Thousands => thousands(at),
-        Why::Falls => ends(at)
-            .filter(|(low, high)| low != high)
-            .map(|(low, high)| format!("{high}-{low}"))
-            .into_iter()
-            .collect(),
-        Why::ForeignDigits => plain_digits(at).into_iter().collect(),
-        Why::Touching => apart(at).into_iter().collect(),
-        _ => Vec::new(),
-    };
-    texts.into_iter().map(|text| (format!("write `{text}`"), text)).collect()
-}
-
-fn whole_first(n: i64, d: i64) -> String {
-    let whole = n.checked_div(d).unwrap_or(0);
-    match n.checked_rem(d) {
-        None | Some(0) => whole.to_string(),
-        Some(rest) => format!("{whole} {rest}/{d}"),
-    }
-}
-
-/// `1,250` as a whole number, and as a decimal.
-fn thousands(at: &str) -> Vec<String> {
-    let Some((whole, part)) = at.split_once([',', '.']) else { return Vec::new() };
-    let joined = format!("{whole}{part}");
-    let part = part.trim_end_matches('0');
-    let decimal = if part.is_empty() { whole.to_owned() } else { format!("{whole}.{part}") };
-    vec![joined, decimal]
-}
-
-/// The two numbers of a range, as written.
-fn ends(at: &str) -> Option<(&str, &str)> {
-    let at = about(at).unwrap_or(at);
-    let (rest, _) = number(at).ok()?;
-    let written = crate::slice::taken(at, rest);
-    let behind = gap(rest);
-    let joined = behind
-        .strip_prefix(is_dash)
-        .or_else(|| crate::slice::phrase(behind, "to"))
-        .or_else(|| crate::slice::phrase(behind, "or"))?;
-    Some((written, gap(joined)))
-}
-
-/// Digits of other scripts as 0 to 9, where each has its nought at a known place.
-fn plain_digits(at: &str) -> Option<String> {
-    at.chars().map(plain_digit).collect()
-}
-
-/// Noughts of scripts whose ten digits stand in a row (Unicode Character Database,
-/// category Nd): Arabic-Indic, Persian, Devanagari, Bengali, Thai, fullwidth.
-const NOUGHTS: &[u32] = &[0x660, 0x6f0, 0x966, 0x9e6, 0xe50, 0xff10];
-
-fn plain_digit(c: char) -> Option<char> {
-    let code = u32::from(c);
-    let nought = NOUGHTS.iter().find(|nought| (**nought..**nought + 10).contains(&code))?;
-    char::from_digit(code - nought, 10)
-}
-
-/// `2lemons` with a blank between number and word.
-fn apart(at: &str) -> Option<String> {
-    let (rest, _) = number(at).ok()?;
-    let long = rest.chars().filter(|c| c.is_alphabetic()).count() > 2;
-    long.then(|| format!("{} {rest}", crate::slice::taken(at, rest)))
 }

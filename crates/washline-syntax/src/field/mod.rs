@@ -16,12 +16,12 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, pair: Pair<'t>) -> Option<Field>
     };
     let key_span = reader.span(pair.key);
     let value_span = reader.span(pair.value);
+    let new = reader.seen.add(key);
     if !Key::of(reader.kind).contains(&key) && reader.kind != EntryKind::Lead {
         unknown::misplaced(reader, key, pair);
-    } else if reader.seen.contains(&key) && !key.repeats() {
+    } else if !new && !key.repeats() {
         twice(reader, key, pair);
     }
-    reader.seen.push(key);
     if pair.value.is_empty() {
         let word = key.word();
         reader.tell(Problem::new(

@@ -3,6 +3,7 @@
 use washline_text::Span;
 
 use crate::heading::{HEADINGS, Pair};
+use crate::key::Keys;
 use crate::near::nearest;
 use crate::reader::Reader;
 use crate::{EntryKind, Field, Key, Problem, Value};
@@ -67,7 +68,7 @@ pub(super) fn read<'t>(reader: &mut Reader<'t>, pair: Pair<'t>) -> Field {
     };
     if HEADINGS.iter().any(|(heading, _)| *heading == word) {
         // The lines behind it mean to be of another entry: none of them is there twice.
-        reader.seen.clear();
+        reader.seen = Keys::default();
     }
     tell_near(reader, key_span, message, word);
     field

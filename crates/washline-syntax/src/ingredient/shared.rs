@@ -4,10 +4,10 @@ use washline_measure::{Exact, Measure, Quantity, Unit};
 use washline_text::Span;
 
 use super::{doubt, gap, tail::names};
-use crate::amount::{Measured, placed};
+use crate::amount::{Bracket, Measured, bracket, placed};
 use crate::reader::Reader;
 use crate::slice::{phrase, taken};
-use crate::{Amount, Ingredient, LineKind, Placed, Problem, Role};
+use crate::{Amount, Ingredient, LineKind, Placed, Problem, Role, Second};
 
 /// Heads that a list of names gives away only at its end, and the words that take them.
 const HEADS: &[(&str, &[&str])] = &[
@@ -26,12 +26,27 @@ pub(super) fn each<'t>(
     rest: &'t str,
 ) -> Option<LineKind> {
     let [only] = terms else { return None };
-    let behind = phrase(gap(rest), "each")?;
-    for term in terms {
-        doubt::comma(reader, term.number);
-    }
+    let (second, after) = bracketed(reader, rest);
+    let behind = phrase(gap(after), "each")?;
+    doubt::comma(reader, only.number);
+    let amount = taken(content, after).trim_end();
     let placed = placed(reader, only);
-    read(reader, content, placed, only.text, list(behind))
+    read(reader, content, (placed, second), amount, list(behind))
+}
+
+/// The second amount in brackets, and what follows it.
+fn bracketed<'t>(reader: &Reader<'t>, rest: &'t str) -> (Option<Second>, &'t str) {
+    let body = gap(rest);
+    let Some((inner, after)) = body.strip_prefix('(').and_then(|body| body.split_once(')')) else {
+        return (None, rest);
+    };
+    match bracket(inner) {
+        Bracket::Amount(measure) => {
+            let span = reader.span(taken(body, after));
+            (Some(Second { measure, span, inner: reader.span(inner.trim()) }), after)
+        }
+        _ => (None, rest),
+    }
 }
 
 /// `equal parts …`: a part of each.
@@ -43,7 +58,7 @@ pub(super) fn equal_parts<'t>(reader: &mut Reader<'t>, content: &'t str) -> Opti
     let measure = Measure { quantity, unit: Some(Unit::Part) };
     let number = Span::at(span.start);
     let placed = Placed { measure, span, number, unit: span };
-    read(reader, content, placed, "1 part", list(behind))
+    read(reader, content, (placed, None), "1 part", list(behind))
 }
 
 /// The names behind `each`, `each of`, `each:`.
@@ -56,7 +71,7 @@ fn list(behind: &str) -> &str {
 fn read<'t>(
     reader: &mut Reader<'t>,
     content: &'t str,
-    placed: Placed,
+    (placed, second): (Placed, Option<Second>),
     amount: &str,
     list: &'t str,
 ) -> Option<LineKind> {
@@ -66,7 +81,7 @@ fn read<'t>(
     Some(LineKind::Ingredient(Box::new(Ingredient {
         amount: Amount::Measures(vec![placed]),
         amount_span: placed.span,
-        second: None,
+        second,
         tail: reader.span(list),
         name: reader.span(first),
         qualifiers: Vec::new(),

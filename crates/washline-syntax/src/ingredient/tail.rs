@@ -45,7 +45,7 @@ pub(super) fn read<'t>(
 /// The text between separating commas, each trimmed. A comma between two digits or
 /// inside brackets separates nothing.
 pub(crate) fn parts(text: &str) -> Parts<'_> {
-    Parts { rest: Some(text) }
+    Parts { rest: Some(text), closes: true }
 }
 
 /// The names in `text`, split at separating commas, `and` and `&`.
@@ -73,6 +73,8 @@ fn without_and(name: &str) -> &str {
 /// See [`parts`].
 pub(crate) struct Parts<'t> {
     rest: Option<&'t str>,
+    /// Whether a bracket may still be closed: one that is not opens nothing.
+    closes: bool,
 }
 
 impl<'t> Iterator for Parts<'t> {
@@ -80,7 +82,7 @@ impl<'t> Iterator for Parts<'t> {
 
     fn next(&mut self) -> Option<&'t str> {
         let text = self.rest?;
-        let Some(at) = comma(text) else {
+        let Some(at) = self.comma(text) else {
             self.rest = None;
             return Some(text.trim());
         };
@@ -89,31 +91,28 @@ impl<'t> Iterator for Parts<'t> {
     }
 }
 
-/// The first separating comma.
-fn comma(text: &str) -> Option<usize> {
-    let bytes = text.as_bytes();
-    let digit = |at: Option<usize>| at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit);
-    let mut at = 0;
-    loop {
-        let rest = bytes.get(at..)?;
-        at += memchr::memchr2(b',', b'(', rest)?;
-        if bytes.get(at) == Some(&b'(') {
-            // A bracket that is never closed opens nothing, and no later one closes either.
-            let closed = memchr::memchr(b')', bytes.get(at..)?);
-            let Some(closed) = closed else { return plain_comma(bytes, at) };
-            at += closed;
-        } else if !(digit(at.checked_sub(1)) && digit(Some(at + 1))) {
-            return Some(at);
+impl Parts<'_> {
+    /// The first separating comma.
+    fn comma(&mut self, text: &str) -> Option<usize> {
+        let bytes = text.as_bytes();
+        let digit =
+            |at: Option<usize>| at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit);
+        let mut at = 0;
+        loop {
+            let rest = bytes.get(at..)?;
+            let sign = if self.closes { b'(' } else { b',' };
+            at += memchr::memchr2(b',', sign, rest)?;
+            if bytes.get(at) == Some(&b'(') {
+                match memchr::memchr(b')', bytes.get(at..)?) {
+                    Some(closed) => at += closed,
+                    None => self.closes = false,
+                }
+            } else if !(digit(at.checked_sub(1)) && digit(Some(at + 1))) {
+                return Some(at);
+            }
+            at += 1;
         }
-        at += 1;
     }
-}
-
-fn plain_comma(bytes: &[u8], from: usize) -> Option<usize> {
-    let digit = |at: Option<usize>| at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit);
-    let commas = memchr::memchr_iter(b',', bytes.get(from..)?);
-    let mut commas = commas.map(|at| at + from);
-    commas.find(|at| !(digit(at.checked_sub(1)) && digit(Some(at + 1))))
 }
 
 /// The inside of the bracket that opens `text`, and what follows it.

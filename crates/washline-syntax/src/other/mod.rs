@@ -4,7 +4,7 @@ use washline_text::Edit;
 
 use crate::reader::Reader;
 use crate::slice::{self, gap, taken};
-use crate::{LineKind, Problem, ingredient, step};
+use crate::{EntryKind, LineKind, Problem, Role, ingredient, step};
 
 mod backwards;
 
@@ -91,10 +91,19 @@ fn unmeasured(reader: &Reader<'_>, content: &str) -> Problem {
         format!("`{}` is no ingredient, step or field", clip(content)),
         "an ingredient line starts with its amount, a step with `- `, a field with its key and a colon",
     );
-    match backwards::mend(reader, content) {
+    match backwards::mend(reader, content).or_else(|| garnish(reader, content)) {
         Some((title, edits)) => problem.perhaps(title, edits),
         None => problem,
     }
+}
+
+/// `lime wheel, for garnish` is a garnish.
+fn garnish(reader: &Reader<'_>, content: &str) -> Option<(String, Vec<Edit>)> {
+    let (name, said) = content.rsplit_once(',')?;
+    let garnish = ingredient::role_of(said) == Some(Role::Garnish);
+    let text = format!("garnish: {}", name.trim());
+    let edits = || vec![reader.replace(content, text.clone())];
+    (garnish && reader.kind == EntryKind::Drink).then(|| (format!("write `{text}`"), edits()))
 }
 
 fn empty(reader: &Reader<'_>, content: &str) -> Problem {

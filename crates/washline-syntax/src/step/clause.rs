@@ -50,10 +50,11 @@ const OPENERS: &[(&str, Opens)] = &[
     ("by", Opens::By),
 ];
 
-/// Reads what stands behind the verb of an act.
-pub(super) fn read(object: &str, technique: Option<Technique>) -> Said<'_> {
+/// Reads what an act says behind its verb; a verb of several words may say some of it
+/// itself (`shake without ice`, `chill overnight`).
+pub(super) fn read<'t>(verb: &'t str, object: &'t str, technique: Option<Technique>) -> Said<'t> {
     let mut clauses = Clauses { said: Said::default(), technique, into: None };
-    let mut rest = object;
+    clauses.all(gap(slice::skip(verb, slice::word(verb).len())));
     if matches!(technique, Some(Technique::Add | Technique::Fill | Technique::Combine)) {
         clauses.ice(object);
     }
@@ -61,10 +62,7 @@ pub(super) fn read(object: &str, technique: Option<Technique>) -> Said<'_> {
         // `stir down 40 %`: the verb has taken `down`.
         clauses.by(object);
     }
-    while !rest.is_empty() {
-        let after = clauses.at(rest).unwrap_or_else(|| over_word(rest));
-        rest = gap(after);
-    }
+    clauses.all(object);
     clauses.close_into(slice::end(object));
     clauses.said
 }
@@ -77,6 +75,15 @@ struct Clauses<'t> {
 }
 
 impl<'t> Clauses<'t> {
+    /// Reads the clauses of `words`, one behind the other.
+    fn all(&mut self, words: &'t str) {
+        let mut rest = words;
+        while !rest.is_empty() {
+            let after = self.at(rest).unwrap_or_else(|| over_word(rest));
+            rest = gap(after);
+        }
+    }
+
     /// Reads the clause at `rest`, and gives what follows it.
     fn at(&mut self, rest: &'t str) -> Option<&'t str> {
         let after = match one_of(rest, OPENERS) {

@@ -1,5 +1,8 @@
 //! Steps: what is done, act by act.
 
+use washline_measure::{Unit, UnitKind};
+
+use crate::amount::measure;
 use crate::reader::Reader;
 use crate::slice::{self, end, gap};
 use crate::{Act, LineKind, Problem, Step};
@@ -38,8 +41,34 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, text: &'t str) -> LineKind {
         ));
         return LineKind::Step(Box::new(Step { text: span, acts: Vec::new() }));
     }
+    measured(reader, text);
     let acts = split::acts(text).map(|act| read_act(reader, act)).collect();
     LineKind::Step(Box::new(Step { text: span, acts }))
+}
+
+/// A step that opens with a measure is an ingredient line with a bullet too many.
+fn measured<'t>(reader: &mut Reader<'t>, text: &'t str) {
+    let Ok((rest, read)) = measure(text) else { return };
+    let poured = read.measure.unit.map(Unit::kind);
+    let poured = poured.is_some_and(|kind| kind != UnitKind::Count) && !gap(rest).is_empty();
+    if !poured || !text.starts_with(|c: char| c.is_numeric()) {
+        return;
+    }
+    let line = crate::blank::trim(reader.whole_line());
+    let bullet = slice::taken(line, slice::skip(line, line.len() - from(line, text).len()));
+    let problem = Problem::new(
+        "wrong-bullet",
+        reader.span(bullet.trim_end()),
+        format!("this step starts with an amount: `{}`", read.text),
+        "an ingredient line has no bullet; a step starts with what is done",
+    );
+    let edits = vec![reader.replace(bullet, "")];
+    reader.tell(problem.perhaps("make it an ingredient line", edits));
+}
+
+/// `line` from where `text`, a part of it, starts.
+fn from<'t>(line: &'t str, text: &str) -> &'t str {
+    slice::skip(line, washline_text::Span::of(text, line).start as usize)
 }
 
 /// Reads one act; its first words are a technique or some other verb.
@@ -50,7 +79,7 @@ fn read_act(reader: &Reader<'_>, text: &str) -> Act {
         None => (None, verb_of(start)),
     };
     let object = gap(slice::skip(start, verb.len())).trim_end();
-    let said = clause::read(object, technique);
+    let said = clause::read(verb, object, technique);
     Act {
         technique,
         verb: reader.span(verb),

@@ -30,9 +30,10 @@ impl<'t> Iterator for Acts<'t> {
 
 /// The first joint of `text`: the act before it, and where the next one starts.
 fn joint(text: &str) -> Option<(&str, &str)> {
-    let object = behind_verb(text);
+    let behind = behind_verb(text);
+    let object = gap(behind);
     let bytes = text.as_bytes();
-    let mut at = text.len() - object.len();
+    let mut at = text.len() - behind.len();
     let mut until = false;
     while let Some(byte) = bytes.get(at) {
         let next = match byte {
@@ -62,6 +63,9 @@ fn behind_verb(text: &str) -> &str {
     skip(start, verb.len())
 }
 
+/// So many `and` and `then` may stand between two acts: `, and then`.
+const JOINING_WORDS: usize = 2;
+
 /// What follows `and` or `then` at the start of `rest`.
 fn joining_word(rest: &str) -> Option<&str> {
     if !matches!(rest.as_bytes().first(), Some(b'a' | b't' | b'A' | b'T')) {
@@ -74,13 +78,14 @@ fn joining_word(rest: &str) -> Option<&str> {
 /// `object` is what the act before says behind its verb.
 fn act_start<'t>(behind: &'t str, object: &str, until: bool) -> Option<&'t str> {
     let mut start = gap(behind);
-    while let Some(rest) = phrase(start, "and").or_else(|| phrase(start, "then")) {
+    for _ in 0..JOINING_WORDS {
+        let Some(rest) = phrase(start, "and").or_else(|| phrase(start, "then")) else { break };
         start = gap(rest);
     }
     let words = skip_adverbs(start);
     let (_, verb) = at_start(words)?;
     let after = gap(skip(words, verb.len()));
-    speaks(verb, after, object.trim(), until).then_some(start)
+    speaks(verb, after, object, until).then_some(start)
 }
 
 /// Whether `verb` is done, and not a thing or a quality of one.

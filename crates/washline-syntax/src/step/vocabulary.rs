@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use crate::Technique;
-use crate::slice::{gap, one_of, phrase, taken};
+use crate::slice::{gap, one_of, taken};
 
 /// Spellings by first letter, longest first.
 static SPELLINGS: LazyLock<[Vec<(&str, Technique)>; 26]> = LazyLock::new(|| {
@@ -39,6 +39,9 @@ const ADVERBS: &[(&str, ())] = &[
     ("and", ()),
 ];
 
+/// So many adverbs may stand before a verb: `and then very gently`.
+const MOST_ADVERBS: usize = 4;
+
 /// The technique at the start of `text`, longest first, with its words. A hyphen
 /// stands for a blank, case does not matter.
 #[must_use]
@@ -57,8 +60,8 @@ pub(crate) fn at_start(text: &str) -> Option<(Technique, &str)> {
 /// `text` without the adverbs at its start; all of it where nothing else is left.
 pub(crate) fn skip_adverbs(text: &str) -> &str {
     let mut start = text;
-    // A verb may be spelt like an adverb and something more.
-    while let Some(rest) = ADVERBS.iter().find_map(|(word, ())| phrase(start, word)) {
+    for _ in 0..MOST_ADVERBS {
+        let Some(((), rest)) = one_of(start, ADVERBS) else { break };
         let next = gap(rest.strip_prefix(',').unwrap_or(rest));
         if next.len() == rest.len() || next.is_empty() {
             break;

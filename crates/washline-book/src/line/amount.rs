@@ -152,6 +152,11 @@ impl Portions<'_> {
                 nothing_else.then(|| known.size(None)).flatten()
             })
             .or_else(|| {
+                // The noun is part of the name: one orange peel is one.
+                let own = unit.is_some_and(|unit| known.name.ends_with(unit.name()));
+                own.then(|| known.size(None)).flatten()
+            })
+            .or_else(|| {
                 let any = known.sizes.iter().find(|s| s.unit.is_some_and(|u| whole.contains(&u)));
                 any.filter(|_| unit.is_none() && !known.liquid)
             })

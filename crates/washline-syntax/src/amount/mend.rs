@@ -64,7 +64,7 @@ fn around<'t>(reader: &Reader<'t>, at: &'t str) -> Option<Other<'t>> {
     let text = match sign.as_str() {
         "and" | "plus" | "&" => joined(&one.measure, first, &two.measure, two.text)?,
         "x" | "\u{d7}" | "*" => times(&one.measure, &two.measure)?,
-        "or" | "/" | "=" | "[" => bracketed(first, two.text)?,
+        "or" | "/" | "=" | "[" if one.measure.unit.is_some() => bracketed(first, two.text)?,
         _ if dash || sign == "to" => range(&one.measure, one.number, &two.measure, two.text)?,
         _ => return None,
     };
@@ -124,19 +124,22 @@ fn whole_first(n: i64, d: i64) -> String {
     }
 }
 
-/// `1,250` as a whole number, and as a decimal.
+/// `1,250` as a whole number, and as a decimal; with several signs it can only be whole.
 fn thousands(at: &str) -> Vec<String> {
+    let joined: String = at.chars().filter(char::is_ascii_digit).collect();
     let Some((whole, part)) = at.split_once([',', '.']) else { return Vec::new() };
-    let joined = format!("{whole}{part}");
+    if part.contains([',', '.']) {
+        return vec![joined];
+    }
     let part = part.trim_end_matches('0');
     let decimal = if part.is_empty() { whole.to_owned() } else { format!("{whole}.{part}") };
     vec![joined, decimal]
 }
 
-/// A falling range the other way round.
+/// A falling range the other way round; one that stands still as its one number.
 fn turned(at: &str) -> Option<String> {
     let (low, high) = ends(at)?;
-    (low != high).then(|| format!("{high}-{low}"))
+    Some(if low == high { low.to_owned() } else { format!("{high}-{low}") })
 }
 
 /// Digits of other scripts as 0 to 9, where each has its nought at a known place.
@@ -157,6 +160,6 @@ fn plain_digit(c: char) -> Option<char> {
 /// `2lemons` with a blank between number and word.
 fn apart(at: &str) -> Option<String> {
     let (rest, _) = number(at).ok()?;
-    let long = rest.chars().filter(|c| c.is_alphabetic()).count() > 2;
+    let long = rest.chars().filter(|c| c.is_alphabetic()).count() > 3;
     long.then(|| format!("{} {rest}", taken(at, rest)))
 }

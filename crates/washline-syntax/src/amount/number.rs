@@ -6,6 +6,7 @@ use nom::character::complete::{char, digit1};
 use nom::combinator::opt;
 use nom::sequence::preceded;
 use washline_measure::Exact;
+use washline_text::Span;
 
 use super::{Read, Refused, Why};
 use crate::slice::{first, gap, is_dash, skip, taken};
@@ -68,7 +69,7 @@ fn decimal(input: &str) -> Read<'_, Number> {
     let all = taken(input, rest);
     let groups = part.len() == 3 && (sign == ',' || part == "000") && !integer.starts_with('0');
     if groups {
-        return Err(Refused::fail(all, Why::Thousands));
+        return Err(Refused::fail(taken(input, more_groups(rest)), Why::Thousands));
     }
     if integer.len() > DIGITS || part.len() > DECIMALS {
         return Err(Refused::fail(all, Why::TooLong));
@@ -79,6 +80,18 @@ fn decimal(input: &str) -> Read<'_, Number> {
     };
     let value = value.ok_or_else(|| Refused::fail(all, Why::TooLong))?;
     Ok((rest, Number { value, shape: Shape::Decimal }))
+}
+
+/// What follows further groups of three digits: `,345,678`.
+fn more_groups(mut rest: &str) -> &str {
+    while let Some(behind) = rest.strip_prefix([',', '.']) {
+        let digits = behind.bytes().take_while(u8::is_ascii_digit).count();
+        if digits != 3 {
+            break;
+        }
+        rest = skip(behind, digits);
+    }
+    rest
 }
 
 /// `.75`
@@ -98,12 +111,24 @@ fn mixed(input: &str) -> Read<'_, Number> {
     let behind = gap(behind);
     let parted = dash.is_some() || behind.len() < rest.len();
     let (rest, part) = match first(behind) {
-        Some('0'..='9') if parted => proper(behind)?,
+        Some('0'..='9') if parted => proper(behind).map_err(|error| with_whole(error, input, n))?,
         _ => vulgar(behind)?,
     };
     let value = Exact::whole(n).plus(part.value);
     let value = value.ok_or_else(|| Refused::fail(taken(input, rest), Why::TooLong))?;
     Ok((rest, Number { value, shape: Shape::Other }))
+}
+
+/// Behind an integer, a fraction of a whole or more is refused together with it.
+fn with_whole<'t>(
+    error: nom::Err<Refused<'t>>,
+    input: &'t str,
+    whole: i64,
+) -> nom::Err<Refused<'t>> {
+    let nom::Err::Failure(Refused { at, why: Why::Improper(n, d) }) = error else { return error };
+    let all = input.get(..Span::of(at, input).end as usize).unwrap_or(at);
+    let above = whole.saturating_mul(d).saturating_add(n);
+    Refused::fail(all, Why::Improper(above, d))
 }
 
 /// `3/4`, with blanks round its slash or without.
@@ -241,7 +266,8 @@ mod tests {
         check("1/128", "TooFine 1/128");
         check("1234567890", "TooLong 1234567890");
         check("1.1234567", "TooLong 1.1234567");
-        check("1 5/4", "Improper(5, 4) 5/4");
+        check("1 5/4", "Improper(9, 4) 1 5/4");
+        check("12,345,678 ml", "Thousands 12,345,678");
         check("\u{ff16}\u{ff10} ml", "ForeignDigits \u{ff16}\u{ff10}");
         check("\u{663} ml", "ForeignDigits \u{663}");
     }

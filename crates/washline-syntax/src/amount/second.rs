@@ -4,7 +4,7 @@ use washline_measure::{Exact, Measure, Quantity};
 
 use super::{Refused, about, measure, number};
 use crate::property;
-use crate::slice::{gap, phrase};
+use crate::slice::{gap, is_dash, phrase};
 
 /// What stands in a bracket.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -63,9 +63,12 @@ fn covers(found: &[(washline_text::Span, crate::Property)], inner: &str) -> bool
     !inner.get(at..).unwrap_or("").contains(char::is_alphanumeric)
 }
 
+/// Words behind the years of a spirit.
+const AGES: &[&str] = &["year old", "years old", "year", "years", "yr", "yrs", "yo"];
+
 /// `10 year old`, `12 yo`: how old a spirit is, no amount.
 fn is_age(inner: &str) -> bool {
     let Ok((rest, _)) = number(inner) else { return false };
-    let rest = rest.strip_prefix(['-', '\u{2011}']).unwrap_or(rest);
-    ["year", "years", "yr", "yrs", "yo"].iter().any(|w| phrase(gap(rest), w).is_some())
+    let rest = rest.strip_prefix(is_dash).unwrap_or(rest);
+    AGES.iter().any(|words| phrase(gap(rest), words).is_some())
 }

@@ -21,6 +21,7 @@ const OTHER_WORDS: &[(&str, &str)] = &[
     ("shelf life", "keeps"),
     ("shelf-life", "keeps"),
     ("strength", "abv"),
+    ("abv", "strength"),
     ("alcohol", "abv"),
     ("size", "pack"),
     ("style", "family"),

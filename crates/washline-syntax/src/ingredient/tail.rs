@@ -1,6 +1,6 @@
 //! What follows an amount: its bracket, `of`, the name, and what is said of it.
 
-use washline_text::Span;
+use washline_text::{Edit, Span};
 
 use super::{Head, doubt, skip_of};
 use crate::amount::{self, Bracket, bracket};
@@ -184,7 +184,7 @@ impl<'t> Brackets<'_, 't> {
             Bracket::Half(measure) if self.worded => measure,
             Bracket::Half(_) | Bracket::Words => return false,
             Bracket::Number => {
-                self.wrong(inner);
+                self.wrong(all, inner);
                 return false;
             }
             Bracket::Refused(refused) => {
@@ -202,15 +202,34 @@ impl<'t> Brackets<'_, 't> {
         true
     }
 
-    fn wrong(&mut self, inner: &str) {
+    fn wrong(&mut self, all: &str, inner: &str) {
         let span = self.reader.span(inner);
-        self.reader.tell(Problem::new(
+        let problem = Problem::new(
             "unreadable-amount",
             span,
             format!("`({inner})` opens with a number and is no amount"),
             "in brackets stands the same amount in another unit, `(1 oz)`, or a property, `(2:1)`; \
              write anything else behind a comma",
-        ));
+        );
+        let problem = match self.behind_comma(all, inner) {
+            Some(edit) => problem.perhaps(format!("write `, {inner}`"), vec![edit]),
+            None => problem,
+        };
+        self.reader.tell(problem);
+    }
+
+    /// The edit that puts a bracket behind a comma, where a name stands before it and
+    /// nothing but a comma behind.
+    fn behind_comma(&self, all: &str, inner: &str) -> Option<Edit> {
+        let span = self.reader.span(all);
+        let text = self.reader.text;
+        let behind = text.get(span.end as usize..)?.trim_start_matches([' ', '\t']);
+        let ends = behind.is_empty() || behind.starts_with(['\n', '\r', ',', '#']);
+        let before = text.get(..span.start as usize)?;
+        let kept = before.trim_end_matches([' ', '\t']).len();
+        let start = u32::try_from(kept).ok()?;
+        let named = before.ends_with(|c: char| c == ' ' || c.is_alphanumeric());
+        (ends && named).then(|| Edit::new(Span::new(start, span.end), format!(", {inner}")))
     }
 
     fn twice(&mut self, all: &str) {

@@ -60,7 +60,8 @@ const STEP_WORDS: &[&str] =
 pub(super) fn read(content: &str) -> Option<(Head<'_>, &str)> {
     if let Some((word, rest)) = one_of(content, WORDS) {
         let verb = STEP_WORDS.iter().any(|step| phrase(gap(rest), step).is_some());
-        if verb {
+        let stops = rest.starts_with(|c: char| !c.is_whitespace() && !matches!(c, '(' | ','));
+        if verb || stops {
             return None;
         }
         let text = taken(content, rest);

@@ -79,7 +79,10 @@ fn read_act(reader: &Reader<'_>, text: &str) -> Act {
         None => (None, verb_of(start)),
     };
     let object = gap(slice::skip(start, verb.len())).trim_end();
-    let said = clause::read(verb, object, technique);
+    let said = match technique {
+        Some(_) => clause::read(verb, object, technique),
+        None => clause::read(slice::start(start), start, None),
+    };
     Act {
         technique,
         verb: reader.span(verb),

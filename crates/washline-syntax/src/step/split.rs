@@ -108,11 +108,8 @@ fn speaks(verb: &str, after: &str, object: &str, until: bool) -> bool {
 /// Verbs that are as often a quality of what follows.
 const QUALITIES: &[&str] = &["dry", "light", "cool", "warm", "clean"];
 
-/// Verbs that are as often a thing.
-const THINGS: &[&str] = &[
-    "juice", "peel", "zest", "slice", "quarter", "core", "cut", "spray", "mist", "dust", "dice",
-    "brew", "rim", "float", "smoke", "spritz", "press", "jar", "crush",
-];
+/// Verbs that are as often a part of a fruit.
+const THINGS: &[&str] = &["juice", "peel", "zest", "slice", "quarter", "core"];
 
 /// Words that follow a verb, and not a quality.
 const SMALL: &[&str] = &[
@@ -196,6 +193,8 @@ mod tests {
         check("stir then strain", &["stir", "strain"]);
         check("stir, then strain and serve", &["stir", "strain", "serve"]);
         check("stir for 2.5 min, and then gently pour", &["stir for 2.5 min", "gently pour"]);
+        check("layer the cream, then dust with nutmeg", &["layer the cream", "dust with nutmeg"]);
+        check("strain into a coupe, smoke", &["strain into a coupe", "smoke"]);
         check("wash, peel and juice", &["wash", "peel", "juice"]);
         check("chill overnight and skim", &["chill overnight", "skim"]);
         check("simmer, cool and bottle", &["simmer", "cool", "bottle"]);

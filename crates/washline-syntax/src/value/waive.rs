@@ -19,7 +19,7 @@ fn split(text: &str) -> (&str, Option<&str>) {
         let starts = at == 0 || text.get(..at).is_some_and(|t| t.ends_with([' ', '\t', ',']));
         if let Some(reason) = phrase(skip(text, at), "because").filter(|_| starts) {
             let rules = text.get(..at).unwrap_or("").trim_end_matches([' ', '\t', ',']);
-            return (rules, Some(gap(reason)));
+            return (rules, Some(gap(reason.strip_prefix(':').unwrap_or(reason))));
         }
     }
     (text, None)

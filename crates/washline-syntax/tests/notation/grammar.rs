@@ -1,0 +1,1 @@
+//! Walks the examples of the written grammar.

@@ -8,7 +8,7 @@ use washline_text::Span;
 
 use crate::Property;
 use crate::amount::{Read, Refused, number};
-use crate::slice::{self, first, gap, is_dash, phrase, skip, taken};
+use crate::slice::{self, first, gap, is_dash, phrase, skip, taken, walked};
 
 /// Every property that `text` states, in order, with the words that state it.
 /// Spans count from the start of `text`.
@@ -165,6 +165,7 @@ fn word<'t>(at: &'t str, text: &str) -> Option<(&'t str, Property)> {
     }
     let after = phrase(at, "contains")?;
     let stop = gap(after).find([',', ';', '(', ')']).unwrap_or(gap(after).len());
+    walked::add(stop);
     let what = gap(after).get(..stop)?.trim_end();
     if what.is_empty() {
         return None;

@@ -134,3 +134,99 @@ impl Field {
         Self { key, key_span, value_span, value: Value::Bad }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::Document;
+    use crate::slice::walked;
+
+    /// What one could make a reader go over and over again.
+    const PIECES: &[&str] = &[
+        "(",
+        ")",
+        "(,",
+        "1",
+        "1,000,",
+        "1 ",
+        "1/",
+        "1 + ",
+        ", ",
+        "; ",
+        "and ",
+        " then",
+        "then, ",
+        "gently ",
+        "the ",
+        "with ",
+        "with the ",
+        "into ",
+        "until ",
+        "not contains ",
+        "contains ",
+        "no ice ",
+        ", peel",
+        ", peel of",
+        " and dry",
+        "      ",
+        "- ",
+        "\u{2022} ",
+        "~",
+        "about ",
+        "x ",
+        "#",
+        "b ",
+        "because",
+        "2:1 ",
+        "half a ",
+        "each ",
+        "ml ",
+        "fl ",
+        "dry ",
+    ];
+
+    /// What they stand behind.
+    const STARTS: &[&str] = &[
+        "60 ml gin ",
+        "60 ml ",
+        "- shake ",
+        "- ",
+        "",
+        "glass: ",
+        "garnish: ",
+        "keeps: 1 day ",
+        "waive: ",
+        "contains: ",
+        "soda, ",
+        "juice of ",
+        "15 ml each ",
+        "serve: ",
+        "1 ",
+    ];
+
+    fn walk(start: &str, piece: &str, times: usize) -> usize {
+        walked::take();
+        let text = format!("drink: A\n{start}{}", piece.repeat(times));
+        let document = Document::parse(text);
+        for located in document.entries() {
+            let found = crate::property::scan(&located.entry.text);
+            assert!(found.len() <= located.entry.text.len());
+        }
+        walked::take()
+    }
+
+    #[test]
+    fn twice_the_text_is_twice_the_work() {
+        for start in STARTS {
+            for piece in PIECES {
+                let (once, twice) = (walk(start, piece, 100), walk(start, piece, 200));
+                let line = walk(start, &format!("{piece}\n{start}"), 50);
+                let lines = walk(start, &format!("{piece}\n{start}"), 100);
+                assert!(twice <= once * 5 / 2 + 200, "{start}{piece}: {once}, then {twice}");
+                assert!(
+                    lines <= line * 5 / 2 + 200,
+                    "{start}{piece} by line: {line}, then {lines}"
+                );
+            }
+        }
+    }
+}

@@ -23,10 +23,12 @@ pub(crate) fn taken<'t>(before: &'t str, after: &str) -> &'t str {
 
 /// `input` behind its leading white space.
 pub(crate) fn gap(input: &str) -> &str {
-    match input.as_bytes().first() {
+    let rest = match input.as_bytes().first() {
         Some(b'!'..=b'~') | None => input,
         _ => input.trim_start(),
-    }
+    };
+    walked::add(input.len() - rest.len());
+    rest
 }
 
 /// The first character.
@@ -38,6 +40,7 @@ pub(crate) fn first(input: &str) -> Option<char> {
 pub(crate) fn word(input: &str) -> &str {
     let inside = |c: char| c.is_alphanumeric() || matches!(c, '\'' | '\u{2019}' | '-');
     let stop = input.find(|c: char| !inside(c)).unwrap_or(input.len());
+    walked::add(stop);
     input.get(..stop).unwrap_or(input).trim_end_matches(['-', '\'', '\u{2019}'])
 }
 
@@ -53,6 +56,7 @@ pub(crate) fn phrase<'t>(input: &'t str, phrase: &str) -> Option<&'t str> {
             _ => letter(rest, wanted)?,
         };
     }
+    walked::add(phrase.len());
     boundary(rest).then_some(rest)
 }
 
@@ -92,6 +96,30 @@ fn letter(rest: &str, wanted: u8) -> Option<&str> {
         return rest.strip_prefix(['é', 'è', 'ê', 'É']);
     }
     None
+}
+
+/// How many bytes were walked over, for the test that reading is linear.
+pub(crate) mod walked {
+    #[cfg(test)]
+    thread_local! {
+        static BYTES: std::cell::Cell<usize> = const { std::cell::Cell::new(0) };
+    }
+
+    /// Counts `bytes` more.
+    #[cfg(test)]
+    pub(crate) fn add(bytes: usize) {
+        BYTES.with(|sum| sum.set(sum.get().saturating_add(bytes)));
+    }
+
+    /// Counts nothing outside tests.
+    #[cfg(not(test))]
+    pub(crate) const fn add(_: usize) {}
+
+    /// The count so far; it starts anew.
+    #[cfg(test)]
+    pub(crate) fn take() -> usize {
+        BYTES.with(|sum| sum.replace(0))
+    }
 }
 
 #[cfg(test)]

@@ -125,7 +125,7 @@ fn whole_first(n: i64, d: i64) -> String {
 }
 
 /// `1,250` as a whole number, and as a decimal; with several signs it can only be whole.
-fn thousands(at: &str) -> Vec<String> {
+pub(super) fn thousands(at: &str) -> Vec<String> {
     let joined: String = at.chars().filter(char::is_ascii_digit).collect();
     let Some((whole, part)) = at.split_once([',', '.']) else { return Vec::new() };
     if part.contains([',', '.']) {

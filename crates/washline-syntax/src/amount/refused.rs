@@ -6,7 +6,7 @@ use super::mend::{self, Other};
 use super::{Refused, Why};
 use crate::Problem;
 use crate::reader::Reader;
-use crate::slice::is_dash;
+use crate::slice::{end, is_dash};
 
 /// Tells why an amount is refused.
 pub(crate) fn tell<'t>(reader: &mut Reader<'t>, refused: Refused<'t>) {
@@ -26,7 +26,7 @@ fn problem<'t>(reader: &Reader<'t>, refused: Refused<'t>) -> Problem {
         problem = problem.perhaps(title, vec![reader.replace(gone, text)]);
     }
     if let (Why::FromZero, Some((_, most))) = (why, mend::ends(at)) {
-        let end = reader.span(crate::slice::end(crate::comment::split(content(reader)).0));
+        let end = reader.span(end(crate::comment::split(content(reader)).0));
         let edits = vec![reader.replace(at, most), Edit::insert(end.start, ", optional")];
         problem = problem.perhaps(format!("write `{most}` and `, optional`"), edits);
     }
@@ -70,7 +70,14 @@ fn words(at: &str, why: Why) -> (String, String) {
             "write at most 9 digits, and 6 behind the point",
         ),
         Why::Thousands => (
-            format!("{quoted} is a thousand in one country and one in another"),
+            match mend::thousands(at).as_slice() {
+                [whole, decimal] => {
+                    format!("{quoted} is {whole} in one country and {decimal} in another")
+                }
+                _ => {
+                    format!("{quoted} parts its thousands by signs, which others read as decimals")
+                }
+            },
             "write thousands without a sign, and decimals with a point and without three noughts",
         ),
         Why::ForeignDigits => {
@@ -95,11 +102,11 @@ fn words(at: &str, why: Why) -> (String, String) {
             "write the amount first, then a blank, then the name",
         ),
         Why::AfterNumber => {
-            (format!("{quoted} can't stand behind a bare number"), behind_number(at))
+            (format!("{quoted} stands where a unit or a name should"), behind_number(at))
         }
-        Why::AfterUnit => (format!("{quoted} can't stand behind an amount"), behind_unit(at)),
+        Why::AfterUnit => (format!("{quoted} stands where the name should"), behind_unit(at)),
         Why::SumTerm => (
-            format!("{quoted} is a sum with a term that is no measure"),
+            format!("`{}` is a sum with a term that is no measure", at.trim()),
             "write a number and a unit on both sides of `+`: `3/4 oz + 1 bsp`",
         ),
     };

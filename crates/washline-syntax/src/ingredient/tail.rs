@@ -5,7 +5,7 @@ use washline_text::{Edit, Span};
 use super::{Head, doubt, skip_of};
 use crate::amount::{self, Bracket, bracket};
 use crate::reader::Reader;
-use crate::slice::{self, gap, taken};
+use crate::slice::{self, gap, taken, walked};
 use crate::{Amount, Problem, Second};
 
 /// Where names and qualifiers stand.
@@ -103,7 +103,9 @@ impl Parts<'_> {
             let sign = if self.closes { b'(' } else { b',' };
             at += memchr::memchr2(b',', sign, rest)?;
             if bytes.get(at) == Some(&b'(') {
-                match memchr::memchr(b')', bytes.get(at..)?) {
+                let closed = memchr::memchr(b')', bytes.get(at..)?);
+                walked::add(closed.unwrap_or(bytes.len() - at));
+                match closed {
                     Some(closed) => at += closed,
                     None => self.closes = false,
                 }

@@ -92,10 +92,11 @@ fn unreadable(reader: &mut Reader<'_>, key: Key, at: &str, example: &str) -> Val
 fn unitless(reader: &mut Reader<'_>, key: Key, at: &str, example: &str) -> Value {
     let span = reader.span(at);
     let word = key.word();
+    let lack = if matches!(key, Key::Cost | Key::Price) { "currency" } else { "unit" };
     reader.tell(Problem::new(
         "missing-unit",
         span,
-        format!("`{word}: {at}` has no unit"),
+        format!("`{word}: {at}` has no {lack}"),
         format!("write it like `{word}: {example}`"),
     ));
     Value::Bad

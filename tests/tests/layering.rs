@@ -16,7 +16,10 @@ fn floors() -> BTreeMap<String, BTreeSet<String>> {
         let cells: Vec<&str> = row.trim_matches('|').split('|').map(str::trim).collect();
         let name = cells[0].trim_matches('`').to_owned();
         let below = cells[2].split(", ").filter(|cell| *cell != "–");
-        out.insert(name, below.map(|cell| format!("washline-{}", cell.trim_matches('`'))).collect());
+        out.insert(
+            name,
+            below.map(|cell| format!("washline-{}", cell.trim_matches('`'))).collect(),
+        );
     }
     out
 }
@@ -34,7 +37,11 @@ fn manifests() -> Vec<(String, toml::Table)> {
 
 fn own_dependencies(manifest: &toml::Table) -> BTreeSet<String> {
     let table = manifest.get("dependencies").and_then(toml::Value::as_table);
-    table.into_iter().flat_map(|t| t.keys().cloned()).filter(|k| k.starts_with("washline")).collect()
+    table
+        .into_iter()
+        .flat_map(|t| t.keys().cloned())
+        .filter(|k| k.starts_with("washline"))
+        .collect()
 }
 
 #[test]
@@ -93,8 +100,19 @@ fn lints_hold_everywhere() {
 #[test]
 fn the_top_level_is_the_house_plan() {
     let plan = [
-        "Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE-MIT",
-        "LICENSE-APACHE", "crates", "grammar", "editors", "tests", "corpus", "target",
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "CHANGELOG.md",
+        "LICENSE-MIT",
+        "LICENSE-APACHE",
+        "crates",
+        "grammar",
+        "editors",
+        "tests",
+        "corpus",
+        "target",
     ];
     for entry in fs::read_dir(root()).unwrap() {
         let name = entry.unwrap().file_name().to_string_lossy().into_owned();

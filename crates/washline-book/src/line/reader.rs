@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use washline_measure::{Form, Measure, Unit};
+use washline_measure::{Form, Measure, Unit, UnitKind};
 use washline_mixture::Composition;
 use washline_reference::{Ingredient as Known, Sort, amount_word, ingredient, lookup};
 use washline_syntax::{
@@ -51,7 +51,9 @@ impl<S: Source> Reader<'_, S> {
                 continue;
             }
             for name in &ingredient.shared {
-                out.push(self.line(ingredient, *name, at, line.content, &entry.text));
+                let mut read = self.line(ingredient, *name, at, line.content, &entry.text);
+                self.share_last_words(&mut read, ingredient, &entry.text);
+                out.push(read);
             }
         }
         out
@@ -91,6 +93,38 @@ impl<S: Source> Reader<'_, S> {
         read
     }
 
+    /// `lemon and lime juice`: a name that shares its amount takes the last words of the last
+    /// one, where that is something known.
+    fn share_last_words(&self, read: &mut Read, line: &Ingredient, text: &str) {
+        let last = line.shared.last().map_or("", |span| span.text(text));
+        let Some((_, words)) = last.split_once(' ') else { return };
+        if read.name == last || read.name.ends_with(words) {
+            return;
+        }
+        let longer = format!("{} {words}", read.name);
+        let resolution = self.names.resolve(&longer, &[], false, self.from);
+        if !resolution.hits.is_empty() {
+            read.name = longer;
+            read.resolution = resolution;
+            read.ingredient = self.behind(&read.resolution);
+            self.fill(read, line, None);
+        }
+    }
+
+    /// A fruit poured by the measure is its juice: `15 ml lemon`.
+    fn mean_juice(&self, read: &mut Read, amount: &Amount) {
+        let Amount::Measures(sum) = amount else { return };
+        let poured = sum.iter().all(|m| {
+            let kind = m.measure.unit.map(Unit::kind);
+            matches!(kind, Some(UnitKind::Metric | UnitKind::Customary | UnitKind::Part))
+        });
+        let Some(Referent::Reference(id)) = read.referent().filter(|_| poured) else { return };
+        let juice = ingredient(id).map_or("", |fruit| fruit.juice_of);
+        if let Some(juice) = lookup(&fold(juice)).filter(|_| !juice.is_empty()) {
+            read.resolution.hits = vec![Referent::Reference(juice.id)];
+        }
+    }
+
     fn line(&self, line: &Ingredient, name: Span, at: u32, span: Span, text: &str) -> Read {
         let counted = match &line.amount {
             Amount::Measures(sum) => sum.first().is_some_and(|m| m.measure.unit.is_none()),
@@ -109,10 +143,12 @@ impl<S: Source> Reader<'_, S> {
             resolution: tail.resolution,
             or: tail.or,
             second: line.second.map(|second| second.measure.to_string()),
+            optional: tail.optional,
             ..Read::default()
         };
         self.states(&mut read, text);
         let whole = self.mean_part(&mut read, &line.amount);
+        self.mean_juice(&mut read, &line.amount);
         read.ingredient = self.behind(&read.resolution);
         self.amount_text(&mut read, line);
         self.fill(&mut read, line, whole);
@@ -396,8 +432,7 @@ impl<S: Source> Reader<'_, S> {
         for (n, placed) in sum.iter().enumerate() {
             let mut measure = placed.measure;
             measure.unit = measure.unit.or(read.resolution.unit);
-            let countable =
-                measure.unit.is_none_or(|unit| unit.kind() == washline_measure::UnitKind::Count);
+            let countable = measure.unit.is_none_or(|unit| unit.kind() == UnitKind::Count);
             if countable
                 && sum.len() == 1
                 && let Some(second) = line.second

@@ -15,6 +15,8 @@ pub(super) struct Tail {
     pub properties: Vec<(Span, Property)>,
     pub resolution: Resolution,
     pub or: Vec<(String, Vec<Referent>)>,
+    /// `optional` stands behind the name without a comma.
+    pub optional: bool,
 }
 
 /// Finds name, properties and qualifiers in the tail of `line`.
@@ -52,9 +54,11 @@ pub(super) fn read(
         }
         return tail;
     }
-    let found = property::scan(written);
-    if !found.is_empty() {
-        tail.name = without(written, &found);
+    let said = written.strip_suffix(" optional").unwrap_or(written);
+    let found = property::scan(said);
+    if !found.is_empty() || said != written {
+        tail.optional = said != written;
+        tail.name = without(said, &found);
         tail.properties.extend(found.into_iter().map(|(s, p)| (s.shift(name.start), p)));
         tail.resolution = names.resolve(&tail.name, &words, counted, from);
         if !tail.resolution.hits.is_empty() {

@@ -1,0 +1,13 @@
+//! The computed figures of drinks and preps, as a table, JSON and CSV.
+
+mod card;
+mod csv;
+mod json;
+mod models;
+mod table;
+
+pub use self::csv::csv;
+pub use self::json::json;
+pub use self::table::table;
+pub use card::Card;
+pub use models::Models;

@@ -328,3 +328,117 @@ fn take(x: &[f64; N]) -> (Composition, Composition, f64) {
     let (outside, residual) = rest.split_at(8);
     (of_parts(inside), of_parts(outside), residual.first().copied().unwrap_or(0.0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::makeup::Part;
+    use washline_mixture::{Stated, per_100_ml};
+
+    /// Marsaglia's xorshift, and twelve uniforms for one normal: enough for a check, and the
+    /// same on every machine.
+    struct Dice(u64);
+
+    impl Dice {
+        fn uniform(&mut self) -> f64 {
+            self.0 ^= self.0 << 13;
+            self.0 ^= self.0 >> 7;
+            self.0 ^= self.0 << 17;
+            (self.0 >> 11) as f64 / (1_u64 << 53) as f64
+        }
+
+        fn normal(&mut self) -> f64 {
+            (0..12).map(|_| self.uniform()).sum::<f64>() - 6.0
+        }
+    }
+
+    fn liquid(abv: f64, sugar: f64, acid: f64) -> Composition {
+        per_100_ml(&Stated { abv, sugar, acid, ..Stated::default() }).times(0.01)
+    }
+
+    /// A shaken sour: 60 ml at 40 % vol (u 0.6), 22.5 ml of acid juice (u 0.25 g/100 ml),
+    /// 22.5 ml of syrup, each pour with 2.5 %.
+    fn sour() -> Poured {
+        let (spirit, juice, syrup) =
+            (liquid(40.0, 0.0, 0.0), liquid(0.0, 2.0, 6.0), liquid(0.0, 61.48, 0.0));
+        let stronger = liquid(40.6, 0.0, 0.0).minus(&spirit).times(60.0);
+        let sharper = liquid(0.0, 2.0, 6.25).minus(&juice).times(22.5);
+        let none = Composition::ZERO;
+        let line = |n: u32, of: &Composition, ml: f64| {
+            (Input::Line(0, n), of.times(ml * 0.025), none)
+        };
+        Poured {
+            inside: spirit.times(60.0).plus(&juice.times(22.5)).plus(&syrup.times(22.5)),
+            watering: Some(Watering::shaken()),
+            shifts: vec![
+                line(1, &spirit, 60.0),
+                line(2, &juice, 22.5),
+                line(3, &syrup, 22.5),
+                (Input::Property(0, Part::Abv), stronger, none),
+                (Input::Property(1, Part::Acid), sharper, none),
+            ],
+            serves: 1.0,
+            ..Poured::default()
+        }
+    }
+
+    /// The law of propagation (JCGM 100) against a simulation of the same inputs (JCGM 101).
+    #[test]
+    fn uncertainty_agrees_with_monte_carlo() {
+        let drink = sour();
+        let figures = drink.figures(-18.0);
+        let mut dice = Dice(0x9e37_79b9_7f4a_7c15);
+        let runs = 20_000;
+        let mut sums = [(0.0, 0.0); M];
+        for _ in 0..runs {
+            let mut inside = drink.inside;
+            for (_, shift, _) in &drink.shifts {
+                inside = inside.plus(&shift.times(dice.normal()));
+            }
+            let mut at = [0.0; N];
+            put(&mut at, &inside, &drink.outside);
+            at[N - 1] = Watering::shaken().residual() * dice.normal();
+            for (sum, value) in sums.iter_mut().zip(drink.evaluate(&at)) {
+                sum.0 += value;
+                sum.1 += value * value;
+            }
+        }
+        for (figure, (sum, squares)) in EVALUATED.iter().zip(sums) {
+            if *figure == Figure::Salt {
+                continue;
+            }
+            let mean = sum / f64::from(runs);
+            let u = (squares / f64::from(runs) - mean * mean).max(0.0).sqrt();
+            let said = figures.get(*figure).unwrap();
+            let (value, half) = match figure {
+                Figure::Ratio => (said.value.ln(), (said.high / said.value).ln() / 2.0),
+                _ => (said.value, (said.high - said.low) / 4.0),
+            };
+            assert!((value - mean).abs() < 0.15 * u.max(1e-9), "{}: {value} {mean}", figure.id());
+            assert!((half - u).abs() < 0.04 * u, "{}: u {half} against {u}", figure.id());
+        }
+    }
+
+    #[test]
+    fn one_thing_poured_twice_adds_before_it_is_squared() {
+        let drink = sour();
+        let mut twice = sour();
+        for (_, inside, _) in &mut twice.shifts {
+            *inside = inside.times(2.0);
+        }
+        let u = |p: &Poured| {
+            let abv = p.figures(-18.0).get(Figure::AbvBefore).unwrap();
+            abv.high - abv.value
+        };
+        assert!((u(&twice) / u(&drink) - 2.0).abs() < 0.02);
+    }
+
+    #[test]
+    fn nothing_poured_gives_numbers_or_nothing() {
+        let figures = Poured { watering: Some(Watering::DRY), serves: 1.0, ..Poured::default() }
+            .figures(-18.0);
+        for figure in Figure::ALL {
+            assert!(figures.get(*figure).is_none_or(|i| i.value.is_finite()));
+        }
+    }
+}

@@ -45,6 +45,12 @@ impl Watering {
     /// Nothing is added.
     pub(crate) const DRY: Self = Self { model: Model::None, shift: 0.0, u: 0.0, more_ml: 0.0 };
 
+    /// A shake in ordinary time, for tests.
+    #[cfg(test)]
+    pub(crate) const fn shaken() -> Self {
+        Self { model: Model::Formula(Act::Shaken), u: SHAKE_U, ..Self::DRY }
+    }
+
     /// The water gained by `inside`, ml, with the share moved by `residual`.
     pub(crate) fn melt_ml(&self, inside: &Composition, residual: f64) -> f64 {
         let volume = inside.volume_ml();

@@ -15,4 +15,4 @@ pub use paths::{absolute, relative, shown};
 pub use read::{MOST_BYTES, ReadError, read, read_all};
 pub use root::{SETTINGS, settings_folder};
 pub use walk::{EXTENSION, Walk, Walked, walk};
-pub use write::{WriteError, Written, replace};
+pub use write::{WriteError, Written, put, replace};

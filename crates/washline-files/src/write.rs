@@ -88,9 +88,34 @@ pub fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<Written, WriteErro
     Ok(Written::Changed)
 }
 
+/// Makes `path` hold `text`, whether there is such a file yet or not. What is no ordinary file
+/// (a pipe, a terminal) is simply written to.
+///
+/// # Errors
+/// [`WriteError`]; a file then holds what it held.
+pub fn put(path: &Path, text: &[u8]) -> Result<Written, WriteError> {
+    match fs::metadata(path) {
+        Ok(metadata) if metadata.is_file() => replace(path, &fs::read(path)?, text),
+        Ok(_) => {
+            OpenOptions::new().write(true).open(path)?.write_all(text)?;
+            Ok(Written::Changed)
+        }
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+            let folder = folder.unwrap_or(Path::new("."));
+            beside(folder, text)?.persist(path).map_err(|error| error.error)?;
+            sync_folder(folder);
+            Ok(Written::Changed)
+        }
+        Err(error) => Err(error.into()),
+    }
+}
+
 /// A new file in `folder` that holds `text`, flushed to the disk.
 fn beside(folder: &Path, text: &[u8]) -> io::Result<NamedTempFile> {
-    let mut temp = Builder::new().prefix(".washline-").suffix(".tmp").tempfile_in(folder)?;
+    let mut builder = Builder::new();
+    builder.prefix(".washline-").suffix(".tmp");
+    let mut temp = new_mode(&mut builder).tempfile_in(folder)?;
     temp.write_all(text)?;
     temp.as_file().sync_all()?;
     Ok(temp)
@@ -112,6 +137,17 @@ fn overwrite(path: &Path, text: &[u8]) -> io::Result<()> {
     let mut file = OpenOptions::new().write(true).truncate(true).open(path)?;
     file.write_all(text)?;
     file.sync_all()
+}
+
+/// New files have the mode that the user's mask gives them.
+#[cfg(unix)]
+fn new_mode<'a, 'p, 's>(builder: &'a mut Builder<'p, 's>) -> &'a mut Builder<'p, 's> {
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666))
+}
+
+#[cfg(not(unix))]
+fn new_mode<'a, 'p, 's>(builder: &'a mut Builder<'p, 's>) -> &'a mut Builder<'p, 's> {
+    builder
 }
 
 #[cfg(unix)]
@@ -204,6 +240,18 @@ mod tests {
         fs::remove_file(&path).unwrap();
         assert!(matches!(replace(&path, b"", b"new"), Err(WriteError::Io(_))));
         alone(&folder, 0);
+    }
+
+    #[test]
+    fn a_new_file_is_made_and_an_old_one_replaced() {
+        let (folder, path) = file("old");
+        let new = folder.path().join("new.json");
+        assert_eq!(put(&new, b"1").unwrap(), Written::Changed);
+        assert_eq!(put(&new, b"1").unwrap(), Written::Unchanged);
+        assert_eq!(put(&path, b"2").unwrap(), Written::Changed);
+        assert_eq!((fs::read(&new).unwrap(), fs::read(&path).unwrap()), (b"1".into(), b"2".into()));
+        assert!(put(&folder.path().join("none/new.json"), b"1").is_err());
+        alone(&folder, 2);
     }
 
     #[cfg(unix)]

@@ -14,7 +14,8 @@ pub fn line(outcome: &Outcome<'_>) -> String {
         .map(|severity| counted(tally.of(severity), severity))
         .collect();
     if found.is_empty() {
-        found.push("nothing found".to_owned());
+        let nothing = if outcome.books == 0 { "nothing was checked" } else { "nothing found" };
+        found.push(nothing.to_owned());
     }
     if tally.waived > 0 {
         found.push(format!("{} waived", tally.waived));
@@ -66,7 +67,7 @@ mod tests {
             assert_eq!(line(outcome), expected);
         });
         outcome(&[], Vec::new(), |outcome| {
-            assert_eq!(line(outcome), "0 files, 1 entry: nothing found\n");
+            assert_eq!(line(outcome), "0 files, 1 entry: nothing was checked\n");
         });
     }
 }

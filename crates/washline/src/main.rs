@@ -1,2 +1,43 @@
-//! The command.
-fn main() {}
+//! The command: arguments in, findings and figures out, an exit status.
+
+mod arguments;
+mod baseline;
+mod check;
+mod colour;
+mod explain;
+mod failure;
+mod figures;
+mod house;
+mod output;
+mod plan;
+mod progress;
+mod rooms;
+mod stdin;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use crate::arguments::{Arguments, Command};
+use crate::failure::Failures;
+
+/// The run itself failed.
+const FAILED: u8 = 2;
+
+fn main() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        // Help and version come this way too; a closed pipe is nobody's fault.
+        Err(usage) => {
+            let _ = usage.print();
+            return ExitCode::from(u8::try_from(usage.exit_code()).unwrap_or(FAILED));
+        }
+    };
+    let mut failures = Failures::new(arguments.color, arguments.is_narrated());
+    let status = match &arguments.command {
+        Command::Check(check) => check::run(check, arguments.color, &mut failures),
+        Command::Figures(figures) => figures::run(figures, &mut failures),
+        Command::Explain(explain) => explain::run(explain, &mut failures),
+    };
+    ExitCode::from(if failures.any() { FAILED } else { status })
+}

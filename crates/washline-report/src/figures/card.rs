@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use washline_book::{Carried, Read, Record, Workspace};
 use washline_measure::{Estimate, Interval};
-use washline_syntax::Role;
+use washline_syntax::{LineKind, Role};
 
 /// An entry in its workspace, with the name its file has in outputs.
 #[derive(Clone, Copy, Debug)]
@@ -57,6 +57,14 @@ impl<'a> Card<'a> {
 
     pub(super) fn qualifiers(&self, read: &Read) -> Vec<&'a str> {
         read.qualifiers.iter().map(|span| self.record.text(*span)).collect()
+    }
+
+    /// The bracketed second measure as written.
+    pub(super) fn second(&self, read: &'a Read) -> Option<&'a str> {
+        let line = self.record.entry.lines.get(read.line as usize)?;
+        let LineKind::Ingredient(ingredient) = &line.what else { return None };
+        let second = ingredient.second.filter(|_| read.second.is_some())?;
+        Some(self.record.text(second.inner))
     }
 
     /// The allergens that one of the house's markets counts, with the lines they come through.

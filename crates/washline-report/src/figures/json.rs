@@ -91,7 +91,7 @@ impl<'a> Line<'a> {
         Self {
             line: card.line_of(read),
             amount: &read.amount,
-            second: read.second.as_deref(),
+            second: card.second(read),
             unit: read.unit.map(Unit::name),
             name: &read.name,
             qualifiers: card.qualifiers(read),

@@ -60,7 +60,7 @@ fn lines(card: &Card<'_>, out: &mut String) {
         let size = |estimate: Option<washline_measure::Estimate>| {
             estimate.map(|e| number(e.value)).unwrap_or_default()
         };
-        let grid = grid.row().left(&amount(read)).left(&ingredient(card, read));
+        let grid = grid.row().left(&amount(card, read)).left(&ingredient(card, read));
         let role = role(read.role);
         let role = if role == "poured" { "" } else { role };
         grid.right(&size(read.ml)).right(&size(read.g)).left(role);
@@ -69,12 +69,12 @@ fn lines(card: &Card<'_>, out: &mut String) {
 }
 
 /// The amount as it was read, with its second.
-fn amount(read: &Read) -> String {
+fn amount(card: &Card<'_>, read: &Read) -> String {
     let mut words = read.amount.clone();
     if let Some(unit) = read.unit {
         let _ = write!(words, " {}", unit_for(&read.amount, unit));
     }
-    if let Some(second) = &read.second {
+    if let Some(second) = card.second(read) {
         let _ = write!(words, " ({second})");
     }
     words

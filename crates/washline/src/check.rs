@@ -1,0 +1,112 @@
+//! `washline check`: every finding in the books below the paths.
+
+use std::io;
+
+use washline_book::{Workspace, fingerprint};
+use washline_files::NotUtf8;
+use washline_report::{Outcome, Style, json, narrated, short, text};
+use washline_rules::Check as Found;
+use washline_text::{Entry, FileId, Finding, Place, Span};
+
+use crate::arguments::{Check, CheckFormat, Color};
+use crate::failure::Failures;
+use crate::rooms::{Room, rooms};
+use crate::{FAILED, baseline, colour, output};
+
+/// The rule that bytes break which are no UTF-8.
+const NOT_UTF8: &str = "not-utf8";
+
+/// Runs the command; the exit status where nothing failed.
+pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
+    if !output::are_apart(&check.output, failures) {
+        return FAILED;
+    }
+    let Some(rooms) = rooms(&check.paths, failures) else { return FAILED };
+    let mut outcome = Outcome::default();
+    for room in &rooms {
+        outcome.books += room.asked_files();
+        outcome.entries += room.records().filter(|record| !room.is_damaged(record.file)).count();
+        outcome.add(&room.workspace, room.names.clone(), findings(room));
+    }
+    outcome.sort();
+    baseline::apply(check, &mut outcome, failures);
+    for wanted in &check.output {
+        let style = Style {
+            colour: wanted.file.is_none() && colour::on(color, &io::stdout()),
+            waived: check.waived,
+            columns: check.columns.columns(),
+        };
+        let written = match wanted.format {
+            CheckFormat::Text => text(&outcome, style),
+            CheckFormat::Short => short(&outcome, style),
+            CheckFormat::Json => json(&outcome, style.columns),
+            CheckFormat::Narrated => narrated(&outcome, style),
+        };
+        output::write(wanted, &written, failures);
+    }
+    let least = check.fail_on.severity();
+    u8::from(least.is_some_and(|least| outcome.tally().reaches(least)))
+}
+
+/// The findings of a workspace that are asked for.
+fn findings(room: &Room) -> Vec<Finding> {
+    let mut findings = washline_rules::check(&room.workspace);
+    findings.retain_mut(|finding| {
+        let damaged = room.is_damaged(finding.place.file);
+        !damaged && (room.asks(finding.place.file) || moved_below(finding, room))
+    });
+    let mut nth = 0;
+    for (file, not) in &room.damaged {
+        if room.asks(*file) {
+            findings.extend(not_utf8(&room.workspace, *file, not, nth));
+            nth += 1;
+        }
+    }
+    findings
+}
+
+/// What is told once for a whole book stands at its first place that is asked for.
+fn moved_below(finding: &mut Finding, room: &Room) -> bool {
+    let whole = washline_rules::find(finding.rule);
+    if !whole.is_some_and(|rule| matches!(rule.check, Found::Book(_))) {
+        return false;
+    }
+    let here = |place: &Place| room.asks(place.file) && !room.is_damaged(place.file);
+    let Some(first) = finding.related.iter_mut().find(|related| here(&related.place)) else {
+        return false;
+    };
+    std::mem::swap(&mut finding.place, &mut first.place);
+    finding.entry = entry_at(&room.workspace, finding.place);
+    true
+}
+
+fn entry_at(workspace: &Workspace, place: Place) -> Option<Entry> {
+    let mut records = workspace.records().iter().filter(|record| record.file == place.file);
+    let holds = |start: u32, len: usize| {
+        Span::new(start, start.saturating_add(u32::try_from(len).unwrap_or(u32::MAX)))
+            .touches(place.span.start)
+    };
+    let record = records.rfind(|record| holds(record.start, record.entry.text.len()))?;
+    Some(Entry { kind: record.kind, name: record.name.clone() })
+}
+
+/// The one finding of a file that is no UTF-8; none where the house has switched it off.
+fn not_utf8(workspace: &Workspace, file: FileId, not: &NotUtf8, nth: u32) -> Option<Finding> {
+    let rule = washline_rules::find(NOT_UTF8)?;
+    let name = workspace.file(file).map_or("", |file| &file.name);
+    let house = workspace.settings().severity(rule.name, name);
+    Some(Finding {
+        rule: rule.name,
+        severity: house.unwrap_or(rule.severity)?,
+        place: Place { file, span: Span::at(0) },
+        entry: None,
+        message: not.message().into_owned(),
+        why: rule.why.to_owned(),
+        help: "save the file as UTF-8; nothing else in it was checked".to_owned(),
+        related: Vec::new(),
+        fixes: Vec::new(),
+        fingerprint: fingerprint(&[rule.name, "/", "", ""], nth),
+        waived: false,
+        baselined: false,
+    })
+}

@@ -69,6 +69,19 @@ impl Band {
         Standing::Inside
     }
 
+    /// Whether the whole range of `figure` lies beyond an end by more than half the band's width
+    /// (of an open band, half of its one end).
+    #[must_use]
+    pub fn far(&self, figure: Interval) -> bool {
+        let width = match (self.low, self.high) {
+            (Some(low), Some(high)) => high - low,
+            (low, high) => low.or(high).unwrap_or(f64::INFINITY),
+        };
+        let below = self.low.is_some_and(|low| figure.high < low - width / 2.0);
+        let above = self.high.is_some_and(|high| figure.low > high + width / 2.0);
+        below || above
+    }
+
     /// Whether `value` lies in it.
     #[must_use]
     pub fn holds(&self, value: f64) -> bool {
@@ -163,4 +176,46 @@ fn join(slot: &mut Option<Band>, band: Option<Band>) {
         (Some(a), Some(b)) => Some(a.meet(b)),
         (a, b) => a.or(b),
     };
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn band(low: impl Into<Option<f64>>, high: impl Into<Option<f64>>) -> Band {
+        Band { low: low.into(), high: high.into() }
+    }
+
+    fn around(value: f64, by: f64) -> Interval {
+        Interval { value, low: value - by, high: value + by }
+    }
+
+    #[test]
+    fn outside_is_the_whole_range_and_leaning_the_value() {
+        let five_to_nine = band(5.0, 9.0);
+        assert_eq!(five_to_nine.standing(around(7.0, 5.0)), Standing::Inside);
+        assert_eq!(five_to_nine.standing(around(4.5, 1.0)), Standing::Leaning(Side::Below));
+        assert_eq!(five_to_nine.standing(around(3.0, 1.0)), Standing::Outside(Side::Below));
+        assert_eq!(five_to_nine.standing(around(9.5, 1.0)), Standing::Leaning(Side::Above));
+        assert_eq!(five_to_nine.standing(around(11.0, 1.0)), Standing::Outside(Side::Above));
+        assert_eq!(band(None, 9.0).standing(around(0.0, 0.0)), Standing::Inside);
+    }
+
+    #[test]
+    fn far_is_half_a_width_beyond() {
+        let five_to_nine = band(5.0, 9.0);
+        assert!(!five_to_nine.far(around(12.0, 1.5)));
+        assert!(five_to_nine.far(around(12.0, 0.5)));
+        assert!(five_to_nine.far(around(2.0, 0.5)));
+        assert!(!five_to_nine.far(around(2.0, 1.5)));
+        assert!(!band(None, 10.0).far(around(14.0, 0.5)));
+        assert!(band(None, 10.0).far(around(16.0, 0.5)));
+    }
+
+    #[test]
+    fn two_families_hold_together_where_they_meet() {
+        assert_eq!(band(5.0, 9.0).meet(band(7.0, 12.0)), band(7.0, 9.0));
+        assert_eq!(band(5.0, None).meet(band(None, 12.0)), band(5.0, 12.0));
+        assert_eq!(band(1.0, 2.0).meet(band(7.0, 12.0)), band(1.0, 12.0));
+    }
 }

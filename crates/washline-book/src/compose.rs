@@ -419,6 +419,23 @@ impl<'a> Composer<'a> {
     }
 }
 
+/// The figures of the drink `record` with other amounts in its lines.
+pub(crate) fn refigured(workspace: &Workspace, record: &Record, reads: Vec<Read>) -> Figures {
+    let mut parts = Parts {
+        reads,
+        garnishes: Vec::new(),
+        method: record.method.clone(),
+        allergens: Allergens::default(),
+        uses: Vec::new(),
+        reaches: Vec::new(),
+        unread: false,
+    };
+    parts.open_tops();
+    let settings = workspace.settings_of(record);
+    let drink = Drink { record, settings, families: &record.families, glass: record.glass };
+    drink.figures(&mut parts)
+}
+
 /// What was read of an entry with lines.
 struct Parts {
     reads: Vec<Read>,
@@ -431,6 +448,14 @@ struct Parts {
 }
 
 impl Parts {
+    /// A top that was given what the glass has room for fills it anew.
+    fn open_tops(&mut self) {
+        for read in &mut self.reads {
+            let word = matches!(read.amount.as_str(), "top" | "fill");
+            read.vague |= read.role == Role::Top && word && read.second.is_none();
+        }
+    }
+
     fn put(self, record: &mut Record) {
         record.reads = self.reads;
         record.garnishes = self.garnishes;

@@ -20,6 +20,7 @@ mod names;
 mod prep;
 mod record;
 mod settings;
+mod what_if;
 mod workspace;
 
 pub use allergens::{

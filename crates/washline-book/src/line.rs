@@ -106,6 +106,13 @@ pub enum Lack {
     Size,
 }
 
+/// What holds more acid than this, g in a millilitre or gram, sours: lemon and lime hold 0.06,
+/// passion fruit and grapefruit 0.03 at most. Common practice, no source.
+const SHARP: f64 = 0.032;
+/// Less sugar than this a drink, g, is none that anyone would have poured for its sweetness:
+/// what dashes of bitters bring. Common practice, no source.
+pub(crate) const NO_SUGAR_G: f64 = 0.5;
+
 impl Read {
     /// Whether the name leads anywhere.
     #[must_use]
@@ -135,6 +142,16 @@ impl Read {
     #[must_use]
     pub fn is(&self, property: Trait) -> bool {
         self.ingredient().is_some_and(|ingredient| ingredient.is(property))
+    }
+
+    /// Whether it sours: lemon, lime and their like, whole or as juice, house blends of them,
+    /// dry and dissolved acids. The sugar of such a thing sweetens nothing.
+    #[must_use]
+    pub fn sours(&self) -> bool {
+        self.unit_makeup.as_ref().is_some_and(|makeup| {
+            let one = &makeup.one;
+            one.acid > SHARP && one.sugar < one.acid && one.ethanol < one.acid
+        })
     }
 
     /// Whether the reference ingredient behind it is of one of `sorts`.

@@ -658,10 +658,8 @@ impl Drink<'_> {
             - glass::stays(&parts.method).value;
         // Filled to the line per serve, whatever is in it.
         let room = usable.value * self.record.serves - there;
+        // A glass that is full already takes none: how it overflows is another matter.
         let ml = room.max(0.0);
-        if ml <= 0.0 {
-            return;
-        }
         let u = (usable.u * self.record.serves).hypot(0.1 * ml);
         if let Some(read) = parts.reads.get_mut(*at) {
             read.top_up(ml, u, self.record.id.0);

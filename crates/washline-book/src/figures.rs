@@ -151,7 +151,9 @@ impl Poured {
         let computed = propagate::figures(&at, &shifts, |x| self.evaluate(x));
         let mut figures = Figures::default();
         for (figure, estimate) in EVALUATED.iter().zip(computed) {
-            figures.set(*figure, Some(interval(*figure, estimate)));
+            // What does not apply is no number, and no range may make one of it.
+            let known = estimate.value.is_finite();
+            figures.set(*figure, known.then(|| interval(*figure, estimate)));
         }
         if let Some(ethanol) = figures.get(Figure::Ethanol) {
             for (slot, market) in figures.standard_drinks.iter_mut().zip(Market::ALL) {
@@ -331,6 +333,8 @@ fn take(x: &[f64; N]) -> (Composition, Composition, f64) {
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::*;
     use crate::makeup::Part;
     use washline_mixture::{Stated, per_100_ml};
@@ -364,9 +368,8 @@ mod tests {
         let stronger = liquid(40.6, 0.0, 0.0).minus(&spirit).times(60.0);
         let sharper = liquid(0.0, 2.0, 6.25).minus(&juice).times(22.5);
         let none = Composition::ZERO;
-        let line = |n: u32, of: &Composition, ml: f64| {
-            (Input::Line(0, n), of.times(ml * 0.025), none)
-        };
+        let line =
+            |n: u32, of: &Composition, ml: f64| (Input::Line(0, n), of.times(ml * 0.025), none);
         Poured {
             inside: spirit.times(60.0).plus(&juice.times(22.5)).plus(&syrup.times(22.5)),
             watering: Some(Watering::shaken()),
@@ -440,5 +443,18 @@ mod tests {
         for figure in Figure::ALL {
             assert!(figures.get(*figure).is_none_or(|i| i.value.is_finite()));
         }
+    }
+
+    /// Nobody says how it is made: what hangs on the water it gains is not known.
+    #[test]
+    fn unknown_water_leaves_no_figure_of_the_finished_drink() {
+        let text = "drink: A\n  60 ml gin\n  10 ml dry vermouth\n";
+        let files = vec![(Arc::from("a.pour"), Arc::from(text))];
+        let workspace = crate::Workspace::new(files, crate::Settings::default());
+        let figures = &workspace.records()[0].figures;
+        for figure in [Figure::Final, Figure::Abv, Figure::Sugar, Figure::Dilution] {
+            assert_eq!(figures.get(figure), None, "{figure:?}");
+        }
+        assert!(figures.get(Figure::AbvBefore).is_some() && figures.get(Figure::Ethanol).is_some());
     }
 }

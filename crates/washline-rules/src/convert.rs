@@ -65,7 +65,7 @@ pub(crate) fn round_ml(ml: f64) -> f64 {
 }
 
 /// `7/4` as `1 3/4`.
-fn fraction(n: i64, d: i64) -> String {
+pub(crate) fn fraction(n: i64, d: i64) -> String {
     match (n / d, n % d) {
         (whole, 0) => whole.to_string(),
         (0, rest) => format!("{rest}/{d}"),

@@ -78,7 +78,10 @@ impl Key {
     /// The key that `word` spells, in any case, with blanks for hyphens.
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {
-        Self::ALL.iter().copied().find(|key| same(key.word(), word))
+        let first = word.bytes().next()? | 0x20;
+        // Most keys are not it, and their first letter tells.
+        let near = |key: &&Self| key.word().as_bytes().first() == Some(&first);
+        Self::ALL.iter().filter(near).copied().find(|key| same(key.word(), word))
     }
 
     /// Whether it may stand more than once in an entry.

@@ -2,6 +2,7 @@
 //! given, so that a slice's place in its entry is a pointer's difference.
 
 /// `input` without its first `bytes`; its empty end where that cuts a character.
+#[inline]
 pub(crate) fn skip(input: &str, bytes: usize) -> &str {
     input.split_at_checked(bytes).map_or_else(|| end(input), |(_, rest)| rest)
 }
@@ -17,21 +18,35 @@ pub(crate) fn start(input: &str) -> &str {
 }
 
 /// What was read of `before` when `after` is left of it.
+#[inline]
 pub(crate) fn taken<'t>(before: &'t str, after: &str) -> &'t str {
     before.get(..before.len().saturating_sub(after.len())).unwrap_or(before)
 }
 
 /// `input` behind its leading white space.
+#[inline]
 pub(crate) fn gap(input: &str) -> &str {
-    let rest = match input.as_bytes().first() {
-        Some(b'!'..=b'~') | None => input,
+    let rest = match input.as_bytes() {
+        [b'!'..=b'~', ..] | [] => return input,
+        // One blank before a word is the usual case.
+        [b' ', b'!'..=b'~', ..] => skip(input, 1),
         _ => input.trim_start(),
     };
     walked::add(input.len() - rest.len());
     rest
 }
 
+/// `text` without white space around it.
+#[inline]
+pub(crate) fn trim(text: &str) -> &str {
+    match text.as_bytes() {
+        [b'!'..=b'~', .., b'!'..=b'~'] => text,
+        _ => text.trim(),
+    }
+}
+
 /// The first character.
+#[inline]
 pub(crate) fn first(input: &str) -> Option<char> {
     input.chars().next()
 }
@@ -48,16 +63,47 @@ pub(crate) fn word(input: &str) -> &str {
 /// not matter, a blank of it stands for a hyphen or any white space, an `e` for an
 /// accented one. A letter, a digit, an apostrophe or a hyphen with a letter behind
 /// it would make the last word another word, and ends nothing.
+#[inline]
 pub(crate) fn phrase<'t>(input: &'t str, phrase: &str) -> Option<&'t str> {
-    let mut rest = input;
+    // Most phrases are not there, and their first letter tells.
+    let (first, wanted) = (*input.as_bytes().first()?, *phrase.as_bytes().first()?);
+    if first | 0x20 != wanted && first.is_ascii() {
+        return None;
+    }
+    whole_phrase(input, phrase)
+}
+
+/// Compares byte by byte as long as both are ASCII.
+fn whole_phrase<'t>(input: &'t str, phrase: &str) -> Option<&'t str> {
+    walked::add(phrase.len());
+    let bytes = input.as_bytes();
+    let mut at = 0;
     for wanted in phrase.bytes() {
-        rest = match wanted {
-            b' ' => blank(rest)?,
-            _ => letter(rest, wanted)?,
+        let byte = *bytes.get(at)?;
+        at += match wanted {
+            b' ' => blanks(skip(input, at))?,
+            _ if byte == wanted || byte.to_ascii_lowercase() == wanted => 1,
+            b'e' if !byte.is_ascii() => accented(skip(input, at))?,
+            _ => return None,
         };
     }
-    walked::add(phrase.len());
+    let rest = skip(input, at);
     boundary(rest).then_some(rest)
+}
+
+/// How many bytes of white space, or of one hyphen and the white space behind it,
+/// stand at the start of `rest`.
+fn blanks(rest: &str) -> Option<usize> {
+    if matches!(rest.as_bytes(), [b' ' | b'-', b'!'..=b'~', ..]) {
+        return Some(1);
+    }
+    let behind = rest.strip_prefix(|c: char| c.is_whitespace() || is_dash(c))?;
+    Some(rest.len() - gap(behind).len())
+}
+
+/// How many bytes an accented `e` takes.
+fn accented(rest: &str) -> Option<usize> {
+    rest.strip_prefix(['é', 'è', 'ê', 'É']).map(|behind| rest.len() - behind.len())
 }
 
 /// What follows the first of `phrases` that stands at the start of `input`, and
@@ -67,7 +113,13 @@ pub(crate) fn one_of<'t, T: Copy>(input: &'t str, phrases: &[(&str, T)]) -> Opti
 }
 
 /// Whether a word may end before `rest`.
+#[inline]
 pub(crate) fn boundary(rest: &str) -> bool {
+    match rest.as_bytes().first() {
+        None | Some(b' ' | b',' | b'.' | b';' | b':' | b'(' | b')') => return true,
+        Some(byte) if byte.is_ascii_alphanumeric() => return false,
+        _ => {}
+    }
     let mut chars = rest.chars();
     match chars.next() {
         None => true,
@@ -80,22 +132,6 @@ pub(crate) fn boundary(rest: &str) -> bool {
 /// A hyphen or one of the dashes that stand for it.
 pub(crate) const fn is_dash(c: char) -> bool {
     matches!(c, '-' | '\u{2010}'..='\u{2014}')
-}
-
-fn blank(rest: &str) -> Option<&str> {
-    let behind = rest.strip_prefix(|c: char| c.is_whitespace() || is_dash(c))?;
-    Some(gap(behind))
-}
-
-fn letter(rest: &str, wanted: u8) -> Option<&str> {
-    let byte = *rest.as_bytes().first()?;
-    if byte.eq_ignore_ascii_case(&wanted) {
-        return Some(skip(rest, 1));
-    }
-    if wanted == b'e' {
-        return rest.strip_prefix(['é', 'è', 'ê', 'É']);
-    }
-    None
 }
 
 /// How many bytes were walked over, for the test that reading is linear.

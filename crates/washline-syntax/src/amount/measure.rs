@@ -38,11 +38,10 @@ pub(crate) fn measure(input: &str) -> Read<'_, Measured<'_>> {
     Ok((rest, Measured { measure, text: number, number, unit: none, fraction }))
 }
 
-/// One measure, or several added up, and nothing behind them that would make the
-/// amount doubtful.
-pub(crate) fn sum(input: &str) -> Read<'_, Vec<Measured<'_>>> {
+/// One measure, and those added to it; nothing behind them makes the amount doubtful.
+pub(crate) fn sum(input: &str) -> Read<'_, Sum<'_>> {
     let (mut rest, first) = measure(input)?;
-    let mut terms = vec![first];
+    let mut more = Vec::new();
     while let Some(behind) = gap(rest).strip_prefix('+') {
         let term = gap(behind);
         let next = match measure(term) {
@@ -50,15 +49,34 @@ pub(crate) fn sum(input: &str) -> Read<'_, Vec<Measured<'_>>> {
             other => other?,
         };
         rest = next.0;
-        terms.push(next.1);
+        more.push(next.1);
     }
-    let unitless = terms.len() > 1 && terms.iter().any(|term| term.measure.unit.is_none());
-    if unitless {
+    let sum = Sum { first, more };
+    let has_unit = sum.terms().all(|term| term.measure.unit.is_some());
+    if !has_unit && !sum.more.is_empty() {
         return Err(Refused::fail(taken(input, rest), Why::SumTerm));
     }
-    let has_unit = terms.last().is_some_and(|last| last.measure.unit.is_some());
     follow::check(rest, has_unit)?;
-    Ok((rest, terms))
+    Ok((rest, sum))
+}
+
+/// A measure, and those added to it.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Sum<'t> {
+    pub first: Measured<'t>,
+    pub more: Vec<Measured<'t>>,
+}
+
+impl<'t> Sum<'t> {
+    /// All its measures in order.
+    pub(crate) fn terms(&self) -> impl Iterator<Item = &Measured<'t>> {
+        std::iter::once(&self.first).chain(&self.more)
+    }
+
+    /// Its measure where it is the only one.
+    pub(crate) const fn only(&self) -> Option<&Measured<'t>> {
+        if self.more.is_empty() { Some(&self.first) } else { None }
+    }
 }
 
 /// A measure with its places in the entry.

@@ -15,7 +15,7 @@ mod refused;
 mod second;
 pub mod unit;
 
-pub(crate) use measure::{Measured, measure, placed, sum};
+pub(crate) use measure::{Measured, Sum, measure, placed, sum};
 pub(crate) use number::{Number, Shape, number};
 pub(crate) use quantity::{about, counted, quantity};
 pub(crate) use refused::tell;

@@ -2,7 +2,7 @@
 
 use nom::Parser;
 use nom::branch::alt;
-use nom::character::complete::{char, digit1};
+use nom::character::complete::{char, satisfy};
 use nom::combinator::opt;
 use nom::sequence::preceded;
 use washline_measure::Exact;
@@ -42,7 +42,7 @@ const FINEST: i64 = 64;
 /// decimal, integer. It may be nought.
 pub(crate) fn number(input: &str) -> Read<'_, Number> {
     match first(input) {
-        Some('0'..='9') => alt((decimal, mixed, proper, integer)).parse(input),
+        Some('0'..='9') => in_digits(input),
         Some('.') => point(input),
         Some(c) if c.is_ascii() => Err(Refused::none(input)),
         Some(_) => vulgar(input).or_else(|_| foreign(input)),
@@ -50,34 +50,52 @@ pub(crate) fn number(input: &str) -> Read<'_, Number> {
     }
 }
 
-fn integer(input: &str) -> Read<'_, Number> {
-    let (rest, n) = whole(input)?;
-    Ok((rest, Number { value: Exact::whole(n), shape: Shape::Whole }))
+/// A number whose first digits are known: what follows them says which form it has.
+fn in_digits(input: &str) -> Read<'_, Number> {
+    let (rest, digits) = digit1(input)?;
+    match rest.as_bytes() {
+        [b'.' | b',', b'0'..=b'9', ..] => decimal(input, digits, rest),
+        // A blank before a word is the usual case, and ends an integer.
+        [] | [b'a'..=b'z' | b'A'..=b'Z', ..] => integer(rest, digits),
+        [b' ', b'a'..=b'z' | b'A'..=b'Z', ..] => integer(rest, digits),
+        _ => alt((|_| mixed(input, digits, rest), |_| proper(input), |_| integer(rest, digits)))
+            .parse(rest),
+    }
 }
 
-fn whole(input: &str) -> Read<'_, i64> {
-    let (rest, digits) = digit1(input)?;
+fn integer<'t>(rest: &'t str, digits: &'t str) -> Read<'t, Number> {
+    let value = Exact::whole(whole(digits)?);
+    Ok((rest, Number { value, shape: Shape::Whole }))
+}
+
+fn digit1(input: &str) -> Read<'_, &str> {
+    let count = input.bytes().take_while(u8::is_ascii_digit).count();
+    match input.split_at_checked(count) {
+        Some((digits, rest)) if count > 0 => Ok((rest, digits)),
+        _ => Err(Refused::none(input)),
+    }
+}
+
+fn whole(digits: &str) -> Result<i64, nom::Err<Refused<'_>>> {
     if digits.len() > DIGITS {
         return Err(Refused::fail(digits, Why::TooLong));
     }
-    digits.parse().map(|n| (rest, n)).map_err(|_| Refused::fail(digits, Why::TooLong))
+    digits.parse().map_err(|_| Refused::fail(digits, Why::TooLong))
 }
 
-fn decimal(input: &str) -> Read<'_, Number> {
-    let (rest, (integer, sign, part)) =
-        (digit1, alt((char('.'), char(','))), digit1).parse(input)?;
+/// Digits, a point or a comma, digits.
+fn decimal<'t>(input: &'t str, integer: &'t str, rest: &'t str) -> Read<'t, Number> {
+    let comma = rest.starts_with(',');
+    let (rest, part) = digit1(skip(rest, 1))?;
     let all = taken(input, rest);
-    let groups = part.len() == 3 && (sign == ',' || part == "000") && !integer.starts_with('0');
+    let groups = part.len() == 3 && (comma || part == "000") && !integer.starts_with('0');
     if groups {
         return Err(Refused::fail(taken(input, more_groups(rest)), Why::Thousands));
     }
     if integer.len() > DIGITS || part.len() > DECIMALS {
         return Err(Refused::fail(all, Why::TooLong));
     }
-    let value = match sign {
-        '.' => Exact::decimal(all),
-        _ => Exact::decimal(&all.replace(',', ".")),
-    };
+    let value = if comma { Exact::decimal(&all.replace(',', ".")) } else { Exact::decimal(all) };
     let value = value.ok_or_else(|| Refused::fail(all, Why::TooLong))?;
     Ok((rest, Number { value, shape: Shape::Decimal }))
 }
@@ -104,17 +122,18 @@ fn point(input: &str) -> Read<'_, Number> {
 }
 
 /// An integer, then a fraction behind a blank, behind a dash, or as a sign at once.
-fn mixed(input: &str) -> Read<'_, Number> {
-    let (rest, n) = whole(input)?;
+fn mixed<'t>(input: &'t str, digits: &'t str, rest: &'t str) -> Read<'t, Number> {
     let behind = gap(rest);
-    let (behind, dash) = opt(nom::character::complete::satisfy(is_dash)).parse(behind)?;
+    let (behind, dash) = opt(satisfy(is_dash)).parse(behind)?;
     let behind = gap(behind);
     let parted = dash.is_some() || behind.len() < rest.len();
-    let (rest, part) = match first(behind) {
-        Some('0'..='9') if parted => proper(behind).map_err(|error| with_whole(error, input, n))?,
-        _ => vulgar(behind)?,
+    let whole = whole(digits)?;
+    let (rest, (n, d)) = match first(behind) {
+        Some('0'..='9') if parted => parts(behind).map_err(|e| with_whole(e, input, whole))?,
+        _ => sign(behind)?,
     };
-    let value = Exact::whole(n).plus(part.value);
+    let above = whole.checked_mul(d).and_then(|whole| whole.checked_add(n));
+    let value = above.and_then(|above| Exact::ratio(above, d));
     let value = value.ok_or_else(|| Refused::fail(taken(input, rest), Why::TooLong))?;
     Ok((rest, Number { value, shape: Shape::Other }))
 }
@@ -133,34 +152,40 @@ fn with_whole<'t>(
 
 /// `3/4`, with blanks round its slash or without.
 fn proper(input: &str) -> Read<'_, Number> {
+    let (rest, (n, d)) = parts(input)?;
+    let value = Exact::ratio(n, d).ok_or_else(|| Refused::none(input))?;
+    Ok((rest, Number { value, shape: Shape::Fraction(n, d) }))
+}
+
+/// The two numbers of a fraction below one.
+fn parts(input: &str) -> Read<'_, (i64, i64)> {
     let (rest, above) = digit1(input)?;
     let slash = |c: char| matches!(c, '/' | '\u{2044}' | '\u{2215}');
-    let (rest, _) = nom::character::complete::satisfy(slash).parse(gap(rest))?;
+    let (rest, _) = satisfy(slash).parse(gap(rest))?;
     let (rest, below) = digit1(gap(rest))?;
     let all = taken(input, rest);
-    let (_, n) = whole(above)?;
-    let (_, d) = whole(below)?;
+    let (n, d) = (whole(above)?, whole(below)?);
     let why = match (n, d) {
         (_, 0) => Why::ZeroDenominator,
         (0, _) => Why::Zero,
         _ if d > FINEST => Why::TooFine,
         _ if n >= d => Why::Improper(n, d),
-        _ => return fraction(rest, n, d),
+        _ => return Ok((rest, (n, d))),
     };
     Err(Refused::fail(all, why))
 }
 
-fn fraction(rest: &str, n: i64, d: i64) -> Read<'_, Number> {
-    let value = Exact::ratio(n, d).ok_or_else(|| Refused::none(rest))?;
-    Ok((rest, Number { value, shape: Shape::Fraction(n, d) }))
-}
-
 /// One sign that is a fraction.
 fn vulgar(input: &str) -> Read<'_, Number> {
-    let sign = first(input).ok_or_else(|| Refused::none(input))?;
-    let (n, d) = of_sign(sign).ok_or_else(|| Refused::none(input))?;
+    let (rest, (n, d)) = sign(input)?;
     let value = Exact::ratio(n, d).ok_or_else(|| Refused::none(input))?;
-    Ok((skip(input, sign.len_utf8()), Number { value, shape: Shape::Other }))
+    Ok((rest, Number { value, shape: Shape::Other }))
+}
+
+fn sign(input: &str) -> Read<'_, (i64, i64)> {
+    let sign = first(input).ok_or_else(|| Refused::none(input))?;
+    let value = of_sign(sign).ok_or_else(|| Refused::none(input))?;
+    Ok((skip(input, sign.len_utf8()), value))
 }
 
 /// The value of a vulgar fraction sign.

@@ -6,7 +6,7 @@ use crate::slice::{gap, is_dash, skip, taken};
 
 /// First words of units that have more than one.
 const STARTERS: &[&str] =
-    &["fl", "fluid", "us", "u.s", "imp", "imperial", "bar", "oz", "weight", "wt", "wine"];
+    &["fl", "fluid", "us", "imp", "imperial", "bar", "oz", "weight", "wt", "wine"];
 
 /// The longest unit has so many words.
 const WORDS: usize = 3;
@@ -20,7 +20,8 @@ pub fn at_start(text: &str) -> Option<(Unit, &str)> {
     let mut spelt = Spelt::default();
     let first = spelt.word(text)?;
     let mut found = spelt.unit().filter(|_| ends(first)).map(|unit| (unit, first));
-    if !STARTERS.contains(&spelt.text()) {
+    let starts_more = first.starts_with([' ', '\t', '.', '\u{a0}']) && spelt.starts_more();
+    if !starts_more {
         return found.map(|(unit, rest)| (unit, stop(text, rest)));
     }
     let mut rest = first;
@@ -97,6 +98,13 @@ impl Spelt {
         (read > 0).then(|| skip(text, read))
     }
 
+    /// Whether units of several words start so.
+    fn starts_more(&self) -> bool {
+        let first = self.bytes.first().copied().unwrap_or_default();
+        let plausible = matches!(first, b'b' | b'f' | b'i' | b'o' | b'u' | b'w');
+        plausible && STARTERS.contains(&self.text())
+    }
+
     fn push(&mut self, c: char) -> bool {
         let place = self.bytes.get_mut(self.len);
         let (Some(place), Ok(byte)) = (place, u8::try_from(c)) else { return false };
@@ -110,21 +118,21 @@ impl Spelt {
     }
 
     fn unit(&self) -> Option<Unit> {
-        let words = self.text();
-        common(words).or_else(|| Unit::from_words(words))
+        let common = self.bytes.get(..self.len).and_then(common);
+        common.or_else(|| Unit::from_words(self.text()))
     }
 }
 
 /// The units of most lines, met without a search.
-fn common(word: &str) -> Option<Unit> {
+fn common(word: &[u8]) -> Option<Unit> {
     Some(match word {
-        "ml" => Unit::Ml,
-        "oz" => Unit::Oz,
-        "dash" | "dashes" => Unit::Dash,
-        "g" => Unit::G,
-        "cl" => Unit::Cl,
-        "tsp" => Unit::Tsp,
-        "bsp" => Unit::Bsp,
+        b"ml" => Unit::Ml,
+        b"oz" => Unit::Oz,
+        b"dash" | b"dashes" => Unit::Dash,
+        b"g" => Unit::G,
+        b"cl" => Unit::Cl,
+        b"tsp" => Unit::Tsp,
+        b"bsp" => Unit::Bsp,
         _ => return None,
     })
 }

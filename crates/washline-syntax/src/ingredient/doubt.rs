@@ -25,6 +25,9 @@ const WHOLE: &[Unit] = &[
 /// `22,5` is read as 22.5.
 pub(crate) fn comma(reader: &mut Reader<'_>, number: &str) {
     let bytes = number.as_bytes();
+    if !bytes.contains(&b',') {
+        return;
+    }
     let digit = |at: Option<usize>| at.and_then(|at| bytes.get(at)).is_some_and(u8::is_ascii_digit);
     for at in memchr::memchr_iter(b',', bytes) {
         if !(digit(at.checked_sub(1)) && digit(Some(at + 1))) {

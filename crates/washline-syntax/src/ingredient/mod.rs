@@ -2,7 +2,7 @@
 
 use washline_text::{Edit, Span};
 
-use crate::amount::{self, Measured, Refused, Why, placed};
+use crate::amount::{self, Refused, Sum, Why, placed};
 use crate::reader::Reader;
 use crate::slice::{self, gap, phrase, taken};
 use crate::{Amount, AmountWord, Ingredient, LineKind, Problem, Role};
@@ -54,7 +54,7 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, content: &'t str) -> Option<Line
 
 /// A measure or a sum of them.
 fn poured<'t>(reader: &mut Reader<'t>, content: &'t str) -> Option<LineKind> {
-    let (rest, terms) = match amount::sum(content) {
+    let (rest, sum) = match amount::sum(content) {
         Ok(read) => read,
         Err(nom::Err::Failure(refused)) => {
             amount::tell(reader, refused);
@@ -62,20 +62,20 @@ fn poured<'t>(reader: &mut Reader<'t>, content: &'t str) -> Option<LineKind> {
         }
         Err(_) => return None,
     };
-    if let Some(line) = shared::each(reader, content, &terms, rest) {
+    if let Some(line) = shared::each(reader, content, &sum, rest) {
         return Some(line);
     }
     let text = taken(content, rest);
-    for term in &terms {
+    for term in sum.terms() {
         doubt::comma(reader, term.number);
         doubt::fraction(reader, term, rest);
     }
-    let head = measures(reader, &terms, text);
+    let head = measures(reader, &sum, text);
     Some(finish(reader, content, head, rest))
 }
 
-fn measures<'t>(reader: &Reader<'t>, terms: &[Measured<'t>], text: &'t str) -> Head<'t> {
-    let placed = terms.iter().map(|term| placed(reader, term)).collect();
+fn measures<'t>(reader: &Reader<'t>, sum: &Sum<'t>, text: &'t str) -> Head<'t> {
+    let placed = sum.terms().map(|term| placed(reader, term)).collect();
     Head { amount: Amount::Measures(placed), text, role: Role::Poured }
 }
 

@@ -59,15 +59,28 @@ pub(super) fn in_name(name: &mut &str) -> Option<Role> {
 
 /// The role that ends `name`, and the name before it; none where nothing would be left.
 pub(super) fn behind(name: &str) -> Option<(Role, &str)> {
+    // Most names end in no role, and their last letter tells.
+    let last = name.as_bytes().last()? | 0x20;
+    if !matches!(last, b'e' | b't' | b'm' | b'p' | b'l' | b'h') {
+        return None;
+    }
+    let ends = |word: &str| {
+        let start = name.len().checked_sub(word.len()).filter(|start| *start > 0);
+        start.and_then(|start| name.get(start..)).is_some_and(|end| end.eq_ignore_ascii_case(word))
+    };
+    LAST.iter().find(|word| ends(word))?;
     let (left, last) = cut(name)?;
     let joined = cut(left).filter(|(_, word)| word.eq_ignore_ascii_case("to"));
-    if let Some((left, to)) = joined {
+    if let Some((left, _)) = joined {
         let words = name.get(left.len()..)?.trim_start();
-        return of(words).filter(|_| !to.is_empty()).map(|role| (role, left));
+        return of(words).map(|role| (role, left));
     }
     let alone = ["rinse", "float", "mist", "rim"].iter().any(|w| w.eq_ignore_ascii_case(last));
     alone.then(|| of(last)).flatten().map(|role| (role, left))
 }
+
+/// The last words of roles.
+const LAST: &[&str] = &["rinse", "float", "mist", "rim", "top", "up", "fill", "taste", "garnish"];
 
 /// A name without its last word, and that word.
 pub(super) fn cut(name: &str) -> Option<(&str, &str)> {

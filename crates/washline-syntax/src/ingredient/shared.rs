@@ -4,9 +4,9 @@ use washline_measure::{Exact, Measure, Quantity, Unit};
 use washline_text::Span;
 
 use super::{doubt, gap, tail::names};
-use crate::amount::{Bracket, Measured, bracket, placed};
+use crate::amount::{Bracket, Sum, bracket, placed};
 use crate::reader::Reader;
-use crate::slice::{phrase, taken};
+use crate::slice::{phrase, taken, trim};
 use crate::{Amount, Ingredient, LineKind, Placed, Problem, Role, Second};
 
 /// Heads that a list of names gives away only at its end, and the words that take them.
@@ -22,31 +22,28 @@ const HEADS: &[(&str, &[&str])] = &[
 pub(super) fn each<'t>(
     reader: &mut Reader<'t>,
     content: &'t str,
-    terms: &[Measured<'t>],
+    sum: &Sum<'t>,
     rest: &'t str,
 ) -> Option<LineKind> {
-    let [only] = terms else { return None };
-    let (second, after) = bracketed(reader, rest);
+    let only = sum.only()?;
+    let body = gap(rest);
+    let bracket = body.strip_prefix('(').and_then(|body| body.split_once(')'));
+    let after = bracket.map_or(body, |(_, after)| after);
     let behind = phrase(gap(after), "each")?;
+    let second = match bracket {
+        Some((inner, after)) => Some(second(reader, inner, taken(body, after))?),
+        None => None,
+    };
     doubt::comma(reader, only.number);
-    let amount = taken(content, after).trim_end();
+    let amount = trim(taken(content, after));
     let placed = placed(reader, only);
     read(reader, content, (placed, second), amount, list(behind))
 }
 
-/// The second amount in brackets, and what follows it.
-fn bracketed<'t>(reader: &Reader<'t>, rest: &'t str) -> (Option<Second>, &'t str) {
-    let body = gap(rest);
-    let Some((inner, after)) = body.strip_prefix('(').and_then(|body| body.split_once(')')) else {
-        return (None, rest);
-    };
-    match bracket(inner) {
-        Bracket::Amount(measure) => {
-            let span = reader.span(taken(body, after));
-            (Some(Second { measure, span, inner: reader.span(inner.trim()) }), after)
-        }
-        _ => (None, rest),
-    }
+/// The amount in a bracket.
+fn second(reader: &Reader<'_>, inner: &str, all: &str) -> Option<Second> {
+    let Bracket::Amount(measure) = bracket(inner) else { return None };
+    Some(Second { measure, span: reader.span(all), inner: reader.span(trim(inner)) })
 }
 
 /// `equal parts …`: a part of each.

@@ -5,7 +5,7 @@ use washline_text::{Edit, Span};
 use super::{Head, doubt, skip_of};
 use crate::amount::{self, Bracket, bracket};
 use crate::reader::Reader;
-use crate::slice::{self, gap, taken, walked};
+use crate::slice::{self, gap, taken, trim, walked};
 use crate::{Amount, Problem, Second};
 
 /// Where names and qualifiers stand.
@@ -32,7 +32,7 @@ pub(super) fn read<'t>(
     {
         body = gap(after);
     }
-    let whole = skip_of(body).trim_end();
+    let whole = trim(skip_of(body));
     let mut parts = parts(whole);
     let name = brackets.strip(parts.next().unwrap_or(whole));
     for part in parts {
@@ -84,10 +84,10 @@ impl<'t> Iterator for Parts<'t> {
         let text = self.rest?;
         let Some(at) = self.comma(text) else {
             self.rest = None;
-            return Some(text.trim());
+            return Some(trim(text));
         };
         self.rest = Some(slice::skip(text, at + 1));
-        text.get(..at).map(str::trim)
+        text.get(..at).map(trim)
     }
 }
 
@@ -138,7 +138,7 @@ struct Brackets<'r, 't> {
 impl<'t> Brackets<'_, 't> {
     /// `name` without the brackets at its ends.
     fn strip(&mut self, name: &'t str) -> &'t str {
-        let mut name = name.trim();
+        let mut name = trim(name);
         while let Some((inner, after)) = opening(name) {
             self.sort(taken(name, after), inner);
             name = after.trim_start();

@@ -22,8 +22,8 @@ fn split(content: &str) -> Option<(&str, &str)> {
         return None;
     }
     let amount = amount.trim_end_matches(')');
-    let (rest, terms) = sum(amount).ok()?;
-    let measured = rest.is_empty() && terms.iter().all(|term| term.measure.unit.is_some());
+    let (rest, sum) = sum(amount).ok()?;
+    let measured = rest.is_empty() && sum.terms().all(|term| term.measure.unit.is_some());
     let name = name.trim_end_matches(|c: char| {
         c.is_whitespace() || is_dash(c) || matches!(c, ',' | ':' | '(' | '.')
     });

@@ -147,8 +147,8 @@ impl<'t> Clauses<'t> {
     }
 
     fn time(&mut self, words: &'t str) -> Option<&'t str> {
-        let ((low, high), after) = time::duration(words)?;
-        self.said.seconds.get_or_insert((low.to_f64(), high.to_f64()));
+        let (duration, after) = time::duration(words)?;
+        self.said.seconds.get_or_insert(duration.seconds());
         Some(after)
     }
 

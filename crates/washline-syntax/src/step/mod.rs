@@ -4,8 +4,9 @@ use washline_measure::{Unit, UnitKind};
 
 use crate::amount::measure;
 use crate::reader::Reader;
-use crate::slice::{self, end, gap};
+use crate::slice::{self, gap};
 use crate::{Act, LineKind, Problem, Step};
+use split::Cut;
 
 mod clause;
 mod ice;
@@ -71,21 +72,18 @@ fn from<'t>(line: &'t str, text: &str) -> &'t str {
     slice::skip(line, washline_text::Span::of(text, line).start as usize)
 }
 
-/// Reads one act; its first words are a technique or some other verb.
-fn read_act(reader: &Reader<'_>, text: &str) -> Act {
-    let start = vocabulary::skip_adverbs(text);
-    let (technique, verb) = match at_start(start) {
-        Some((technique, verb)) => (Some(technique), verb),
-        None => (None, verb_of(start)),
-    };
-    let object = gap(slice::skip(start, verb.len())).trim_end();
-    let said = match technique {
-        Some(_) => clause::read(verb, object, technique),
-        None => clause::read(slice::start(start), start, None),
+/// Reads one act.
+fn read_act(reader: &Reader<'_>, act: Cut<'_>) -> Act {
+    let Cut { text, verb } = act;
+    let from = washline_text::Span::of(verb.words, text);
+    let object = gap(slice::skip(text, from.end as usize));
+    let said = match verb.technique {
+        Some(_) => clause::read(verb.words, object, verb.technique),
+        None => clause::read(slice::start(text), slice::skip(text, from.start as usize), None),
     };
     Act {
-        technique,
-        verb: reader.span(verb),
+        technique: verb.technique,
+        verb: reader.span(verb.words),
         span: reader.span(text),
         object: reader.span(object),
         ice: said.ice.map(|(ice, words)| (ice, reader.span(words))),
@@ -96,13 +94,4 @@ fn read_act(reader: &Reader<'_>, text: &str) -> Act {
         until: said.until.map(|words| reader.span(words)),
         stated: said.stated,
     }
-}
-
-/// The first word where it could be a verb; an act that opens with an amount has none.
-fn verb_of(text: &str) -> &str {
-    let word = slice::word(text);
-    if word.starts_with(|c: char| c.is_numeric()) {
-        return text.get(..0).unwrap_or_else(|| end(text));
-    }
-    word
 }

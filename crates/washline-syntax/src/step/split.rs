@@ -2,38 +2,61 @@
 //! follows that can be no part of what is said before it.
 
 use super::vocabulary::{at_start, skip_adverbs};
+use crate::Technique;
 use crate::slice::{self, first, gap, is_dash, phrase, skip, taken};
 
-/// The acts of a step's text, each trimmed of the joints around it.
+/// An act of a step: its text without the joints around it, and its verb.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Cut<'t> {
+    pub text: &'t str,
+    pub verb: Verb<'t>,
+}
+
+/// The words that say what is done, where they stand behind adverbs.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Verb<'t> {
+    pub technique: Option<Technique>,
+    pub words: &'t str,
+    /// What follows it, up to the end of the step.
+    behind: &'t str,
+}
+
+/// The acts of a step's text.
 pub(crate) fn acts(text: &str) -> Acts<'_> {
-    Acts { rest: Some(text) }
+    Acts { rest: Some((text, verb(text))) }
 }
 
 /// See [`acts`].
 pub(crate) struct Acts<'t> {
-    rest: Option<&'t str>,
+    rest: Option<(&'t str, Verb<'t>)>,
 }
 
 impl<'t> Iterator for Acts<'t> {
-    type Item = &'t str;
+    type Item = Cut<'t>;
 
-    fn next(&mut self) -> Option<&'t str> {
-        let text = self.rest?;
-        let cut = joint(text);
-        self.rest = cut.map(|(_, next)| next);
-        let act = cut.map_or(text, |(act, _)| act);
-        Some(
-            act.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '.' | '&')),
-        )
+    fn next(&mut self) -> Option<Cut<'t>> {
+        let (text, verb) = self.rest?;
+        let joint = joint(text, verb);
+        let act = joint.map_or(text, |joint| joint.before);
+        self.rest = joint.map(|joint| (joint.start, joint.verb));
+        let signs = |c: char| c.is_whitespace() || matches!(c, ',' | ';' | '.' | '&');
+        Some(Cut { text: act.trim_end_matches(signs), verb })
     }
 }
 
-/// The first joint of `text`: the act before it, and where the next one starts.
-fn joint(text: &str) -> Option<(&str, &str)> {
-    let behind = behind_verb(text);
-    let object = gap(behind);
+/// Where one act ends and the next one starts.
+#[derive(Clone, Copy)]
+struct Joint<'t> {
+    before: &'t str,
+    start: &'t str,
+    verb: Verb<'t>,
+}
+
+/// The first joint of `text`, whose own verb no joint can stand inside.
+fn joint<'t>(text: &'t str, verb: Verb<'t>) -> Option<Joint<'t>> {
+    let object = gap(verb.behind);
     let bytes = text.as_bytes();
-    let mut at = text.len() - behind.len();
+    let mut at = text.len() - verb.behind.len();
     let mut until = false;
     while let Some(byte) = bytes.get(at) {
         let next = match byte {
@@ -41,26 +64,35 @@ fn joint(text: &str) -> Option<(&str, &str)> {
             b'.' if bytes.get(at + 1).is_none_or(u8::is_ascii_whitespace) => {
                 Some(skip(text, at + 1))
             }
-            b' ' | b'\t' => joining_word(skip(text, at + 1)),
+            b' ' | b'\t' => {
+                let word = skip(text, at + 1);
+                until |= phrase(word, "until").is_some();
+                joining_word(word)
+            }
             _ => None,
         };
-        if matches!(byte, b' ') && phrase(skip(text, at + 1), "until").is_some() {
-            until = true;
-        }
-        let before = taken(object, skip(text, at));
-        if let Some(start) = next.and_then(|next| act_start(next, before, until)) {
-            return Some((taken(text, skip(text, at)), start));
+        if let Some(next) = next {
+            let said = taken(object, skip(text, at));
+            if let Some((start, verb)) = act_start(next, said, until) {
+                return Some(Joint { before: taken(text, skip(text, at)), start, verb });
+            }
         }
         at += 1;
     }
     None
 }
 
-/// What follows the verb that opens `text`; a joint cannot stand inside it.
-fn behind_verb(text: &str) -> &str {
+/// The verb that opens `text`: a technique, or its first word where that could be one.
+fn verb(text: &str) -> Verb<'_> {
     let start = skip_adverbs(text);
-    let verb = at_start(start).map_or_else(|| slice::word(start), |(_, verb)| verb);
-    skip(start, verb.len())
+    if let Some((technique, words)) = at_start(start) {
+        return Verb { technique: Some(technique), words, behind: skip(start, words.len()) };
+    }
+    let word = slice::word(start);
+    // An act that opens with an amount has no verb.
+    let numeric = word.starts_with(|c: char| c.is_numeric());
+    let words = if numeric { slice::start(start) } else { word };
+    Verb { technique: None, words, behind: skip(start, word.len()) }
 }
 
 /// So many `and` and `then` may stand between two acts: `, and then`.
@@ -74,18 +106,17 @@ fn joining_word(rest: &str) -> Option<&str> {
     phrase(rest, "and").or_else(|| phrase(rest, "then"))
 }
 
-/// Where an act starts behind a joint, if a technique stands there and speaks for itself.
-/// `object` is what the act before says behind its verb.
-fn act_start<'t>(behind: &'t str, object: &str, until: bool) -> Option<&'t str> {
+/// Where an act starts behind a joint, and its verb, if that is a technique that speaks
+/// for itself. `object` is what the act before says behind its verb.
+fn act_start<'t>(behind: &'t str, object: &str, until: bool) -> Option<(&'t str, Verb<'t>)> {
     let mut start = gap(behind);
     for _ in 0..JOINING_WORDS {
         let Some(rest) = phrase(start, "and").or_else(|| phrase(start, "then")) else { break };
         start = gap(rest);
     }
-    let words = skip_adverbs(start);
-    let (_, verb) = at_start(words)?;
-    let after = gap(skip(words, verb.len()));
-    speaks(verb, after, object, until).then_some(start)
+    let verb = verb(start);
+    verb.technique?;
+    speaks(verb.words, gap(verb.behind), object, until).then_some((start, verb))
 }
 
 /// Whether `verb` is done, and not a thing or a quality of one.
@@ -176,7 +207,7 @@ mod tests {
     use super::*;
 
     fn check(text: &str, expected: &[&str]) {
-        assert_eq!(acts(text).collect::<Vec<_>>(), expected, "{text}");
+        assert_eq!(acts(text).map(|act| act.text).collect::<Vec<_>>(), expected, "{text}");
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! How long something is done or kept.
 
-use washline_measure::{Exact, Form, Quantity};
+use washline_measure::{Exact, Form};
 
 use crate::amount::quantity;
 use crate::slice::{gap, one_of, phrase};
@@ -38,25 +38,41 @@ const UNITS: &[(&str, i64)] = &[
 /// A night's length.
 const OVERNIGHT: i64 = 12 * HOUR;
 
-/// A duration at the start of `text` in seconds, low and high, and what follows it.
-pub(crate) fn duration(text: &str) -> Option<((Exact, Exact), &str)> {
+/// How long: from the least to the most of a unit of so many seconds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Duration {
+    low: Exact,
+    high: Exact,
+    unit: i64,
+}
+
+impl Duration {
+    /// Seconds, from the least to the most.
+    pub(crate) fn seconds(self) -> (f64, f64) {
+        let unit = self.unit as f64;
+        (self.low.to_f64() * unit, self.high.to_f64() * unit)
+    }
+
+    /// Hours at most.
+    pub(crate) fn hours(self) -> Option<Exact> {
+        self.high.times(Exact::ratio(self.unit, HOUR)?)
+    }
+}
+
+/// A duration at the start of `text`, and what follows it.
+pub(crate) fn duration(text: &str) -> Option<(Duration, &str)> {
     if let Some(rest) = phrase(text, "overnight") {
-        let night = Exact::whole(OVERNIGHT);
-        return Some(((night, night), rest));
+        let night = Exact::ONE;
+        return Some((Duration { low: night, high: night, unit: OVERNIGHT }, rest));
     }
     let (rest, read) = quantity(text).ok()?;
     let (unit, after) = one_of(gap(rest), UNITS)?;
     let after = after.strip_prefix('.').filter(|r| r.starts_with(' ')).unwrap_or(after);
-    let (low, high) = ends(read.quantity);
-    let unit = Exact::whole(unit);
-    Some(((low.times(unit)?, high.times(unit)?), after))
-}
-
-const fn ends(quantity: Quantity) -> (Exact, Exact) {
-    match quantity.form {
+    let (low, high) = match read.quantity.form {
         Form::One(only) => (only, only),
         Form::Range(low, high) => (low, high),
-    }
+    };
+    Some((Duration { low, high, unit }, after))
 }
 
 #[cfg(test)]
@@ -65,9 +81,9 @@ mod tests {
 
     #[test]
     fn durations_are_seconds() {
-        let check = |text: &str, low: i64, high: i64, rest: &str| {
-            let read = duration(text);
-            assert_eq!(read, Some(((Exact::whole(low), Exact::whole(high)), rest)), "{text}");
+        let check = |text: &str, low: u32, high: u32, rest: &str| {
+            let read = duration(text).map(|(read, rest)| (read.seconds(), rest));
+            assert_eq!(read, Some(((low.into(), high.into()), rest)), "{text}");
         };
         check("12 s", 12, 12, "");
         check("12s, strain", 12, 12, ", strain");

@@ -1,26 +1,28 @@
 //! The techniques as they are written, and how one is met at the start of words.
 
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use crate::Technique;
-use crate::slice::{gap, one_of, taken};
+use crate::slice::{boundary, gap, is_dash, one_of, phrase, taken};
 
-/// Spellings by first letter, longest first.
-static SPELLINGS: LazyLock<[Vec<(&str, Technique)>; 26]> = LazyLock::new(|| {
-    let mut table: [Vec<(&str, Technique)>; 26] = std::array::from_fn(|_| Vec::new());
+/// What follows a first word in the spellings that share it, longest first.
+type Spellings = Vec<(&'static str, Technique)>;
+
+/// Spellings by their first word, sorted by it.
+static SPELLINGS: LazyLock<Vec<(&str, Spellings)>> = LazyLock::new(|| {
+    let mut table: BTreeMap<&str, Spellings> = BTreeMap::new();
     for technique in Technique::ALL {
         let others = technique.others().iter().copied();
-        for word in others.chain([technique.word()]) {
-            let place = word.bytes().next().and_then(letter).and_then(|at| table.get_mut(at));
-            if let Some(place) = place {
-                place.push((word, *technique));
-            }
+        for words in others.chain([technique.word()]) {
+            let (first, more) = words.split_once(' ').unwrap_or((words, ""));
+            table.entry(first).or_default().push((more, *technique));
         }
     }
-    for place in &mut table {
-        place.sort_by_key(|(word, _)| std::cmp::Reverse(word.len()));
+    for spellings in table.values_mut() {
+        spellings.sort_by_key(|(words, _)| std::cmp::Reverse(words.len()));
     }
-    table
+    table.into_iter().collect()
 });
 
 /// Words that may stand before a verb.
@@ -51,10 +53,44 @@ pub fn technique_at_start(text: &str) -> Option<(Technique, &str)> {
 
 /// The technique that `text` starts with at once.
 pub(crate) fn at_start(text: &str) -> Option<(Technique, &str)> {
-    let first = text.bytes().next()?;
-    let spellings = SPELLINGS.get(letter(first)?)?;
-    let (technique, rest) = one_of(text, spellings)?;
+    let mut letters = [0; LONGEST_WORD];
+    let first = first_word(text, &mut letters)?;
+    let found = SPELLINGS.binary_search_by(|(word, _)| word.as_bytes().cmp(first)).ok()?;
+    let (_, spellings) = SPELLINGS.get(found)?;
+    let rest = text.trim_start_matches(is_letter);
+    let (technique, rest) = spellings.iter().find_map(|(more, technique)| {
+        let rest = if more.is_empty() { rest } else { phrase(next_word(rest)?, more)? };
+        boundary(rest).then_some((*technique, rest))
+    })?;
     Some((technique, taken(text, rest)))
+}
+
+/// What follows the blank or hyphen at the start of `rest`.
+fn next_word(rest: &str) -> Option<&str> {
+    rest.strip_prefix(|c: char| c.is_whitespace() || is_dash(c)).map(gap)
+}
+
+const fn is_letter(c: char) -> bool {
+    c.is_ascii_alphabetic() || matches!(c, 'é' | 'è' | 'ê' | 'É')
+}
+
+/// No spelling's first word is longer.
+const LONGEST_WORD: usize = 16;
+
+/// The first word of `text` in lower case without accents, put into `letters`.
+fn first_word<'a>(text: &str, letters: &'a mut [u8; LONGEST_WORD]) -> Option<&'a [u8]> {
+    let mut len = 0;
+    for c in text.chars() {
+        let letter = match c {
+            'a'..='z' => c,
+            'A'..='Z' => c.to_ascii_lowercase(),
+            'é' | 'è' | 'ê' | 'É' => 'e',
+            _ => break,
+        };
+        *letters.get_mut(len)? = u8::try_from(letter).ok()?;
+        len += 1;
+    }
+    letters.get(..len).filter(|word| !word.is_empty())
 }
 
 /// `text` without the adverbs at its start; all of it where nothing else is left.
@@ -69,11 +105,6 @@ pub(crate) fn skip_adverbs(text: &str) -> &str {
         start = next;
     }
     start
-}
-
-fn letter(byte: u8) -> Option<usize> {
-    let lower = byte.to_ascii_lowercase();
-    lower.is_ascii_lowercase().then(|| usize::from(lower - b'a'))
 }
 
 #[cfg(test)]

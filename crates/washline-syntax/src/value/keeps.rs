@@ -1,7 +1,5 @@
 //! `keeps: 4 weeks chilled`: how long, then where.
 
-use washline_measure::Exact;
-
 use super::unreadable;
 use crate::ingredient::parts;
 use crate::reader::Reader;
@@ -26,18 +24,18 @@ const OTHER_WORDS: &[(&str, &str)] = &[
     ("shelf", "ambient"),
 ];
 
-const SECONDS_AN_HOUR: i64 = 3600;
-
 /// A duration and the places behind it, with commas, `and` or nothing between them.
 pub(super) fn read<'t>(reader: &mut Reader<'t>, text: &'t str) -> Value {
-    let Some(((_, high), rest)) = duration(text) else {
+    let Some((kept, rest)) = duration(text) else {
         if let Err(nom::Err::Failure(refused)) = amount::quantity(text) {
             amount::tell(reader, refused);
             return Value::Bad;
         }
         return unreadable(reader, Key::Keeps, text, "4 weeks chilled");
     };
-    let hours = high.over(Exact::whole(SECONDS_AN_HOUR)).unwrap_or(high);
+    let Some(hours) = kept.hours() else {
+        return unreadable(reader, Key::Keeps, text, "4 weeks chilled");
+    };
     let mut places = Vec::new();
     for part in parts(rest) {
         let mut words = gap(part);

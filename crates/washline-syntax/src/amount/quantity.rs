@@ -83,7 +83,7 @@ pub(crate) fn quantity(input: &str) -> Read<'_, Quantified<'_>> {
 pub(crate) fn about(input: &str) -> Option<&str> {
     let behind = match slice::first(input)? {
         '~' | '\u{2248}' => input.strip_prefix(['~', '\u{2248}'])?,
-        c if c.is_ascii_alphabetic() => {
+        'a' | 'A' | 'c' | 'C' | 'r' | 'R' => {
             let (_, rest) = one_of(input, ABOUT)?;
             rest.strip_prefix('.').unwrap_or(rest)
         }
@@ -94,8 +94,27 @@ pub(crate) fn about(input: &str) -> Option<&str> {
 
 /// A number in words.
 pub(crate) fn counted(input: &str) -> Read<'_, Number> {
-    let first = input.as_bytes().first().copied().unwrap_or_default() | 0x20;
-    let plausible = matches!(first, b'a' | b'e' | b'f' | b'h' | b'n' | b'o' | b's' | b't');
+    // Most words are no numbers, and their first two letters tell.
+    let plausible = match input.as_bytes() {
+        [b'a' | b'A'] => true,
+        [b'a' | b'A', next, ..] => !next.is_ascii_alphanumeric() || next | 0x20 == b'n',
+        [one, two, ..] => matches!(
+            &[one | 0x20, two | 0x20],
+            b"on"
+                | b"tw"
+                | b"th"
+                | b"fo"
+                | b"fi"
+                | b"si"
+                | b"se"
+                | b"ei"
+                | b"ni"
+                | b"te"
+                | b"el"
+                | b"ha"
+        ),
+        _ => false,
+    };
     if !plausible || phrase(input, "half and half").is_some() {
         return Err(Refused::none(input));
     }

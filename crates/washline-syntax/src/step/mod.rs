@@ -49,10 +49,13 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, text: &'t str) -> LineKind {
 
 /// A step that opens with a measure is an ingredient line with a bullet too many.
 fn measured<'t>(reader: &mut Reader<'t>, text: &'t str) {
+    if !text.starts_with(|c: char| c.is_numeric()) {
+        return;
+    }
     let Ok((rest, read)) = measure(text) else { return };
     let poured = read.measure.unit.map(Unit::kind);
     let poured = poured.is_some_and(|kind| kind != UnitKind::Count) && !gap(rest).is_empty();
-    if !poured || !text.starts_with(|c: char| c.is_numeric()) {
+    if !poured {
         return;
     }
     let line = crate::blank::trim(reader.whole_line());

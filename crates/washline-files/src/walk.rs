@@ -59,6 +59,8 @@ fn walker(walk: Walk<'_>, nested: Arc<Mutex<Vec<PathBuf>>>) -> ignore::Walk {
     WalkBuilder::new(walk.from)
         .require_git(false)
         .git_global(false)
+        // Asking how many there could be costs more than the walk of a small book.
+        .threads(1)
         .filter_entry(move |entry| {
             if entry.depth() == 0 {
                 return true;

@@ -1,6 +1,8 @@
 //! The computed figures of drinks and preps, as a table, JSON and CSV.
 
 mod card;
+#[cfg(test)]
+mod checks;
 mod csv;
 mod json;
 mod models;

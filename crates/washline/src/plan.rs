@@ -139,3 +139,50 @@ fn outermost<'a>(folder: &'a Path, roots: &[PathBuf]) -> &'a Path {
 fn parent(file: &Path) -> &Path {
     file.parent().unwrap_or(file)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The roots of `paths` in a tree of empty files, each with the folders and files asked for.
+    fn roots(tree: &[&str], paths: &[&str]) -> Vec<(String, Vec<String>)> {
+        let folder = tempfile::tempdir().unwrap();
+        let here = folder.path().canonicalize().unwrap();
+        for file in tree {
+            let file = here.join(file);
+            fs::create_dir_all(parent(&file)).unwrap();
+            fs::write(file, "").unwrap();
+        }
+        let mut plan = Plan { here: here.clone(), roots: BTreeMap::new(), loose: None };
+        let mut failures = Failures::new(crate::arguments::Color::Never, false);
+        paths.iter().for_each(|path| plan.add(Path::new(path), &mut failures));
+        plan.fold();
+        let name = |path: &PathBuf| washline_files::shown(path, &here);
+        let roots = plan.roots.iter();
+        roots
+            .map(|(root, a)| (name(root), a.folders.iter().chain(&a.files).map(name).collect()))
+            .collect()
+    }
+
+    fn root(name: &str, asked: &[&str]) -> (String, Vec<String>) {
+        (name.to_owned(), asked.iter().map(|&path| path.to_owned()).collect())
+    }
+
+    #[test]
+    fn the_root_is_the_nearest_house_or_the_own_folder() {
+        let tree = ["house/washline.toml", "house/list/a.pour", "b/c.pour"];
+        let paths = ["house/list", "b/c.pour"];
+        assert_eq!(
+            roots(&tree, &paths),
+            [root("b", &["b/c.pour"]), root("house", &["house/list"])]
+        );
+    }
+
+    #[test]
+    fn a_bare_folder_in_a_bare_folder_is_part_of_it() {
+        let tree = ["a/b/c/d.pour", "a/house/washline.toml", "a/house/e.pour"];
+        let paths = ["a/b/c/d.pour", "a/b", "a", "a/house/e.pour"];
+        let whole = root("a", &["a", "a/b", "a/b/c/d.pour"]);
+        assert_eq!(roots(&tree, &paths), [whole, root("a/house", &["a/house/e.pour"])]);
+    }
+}

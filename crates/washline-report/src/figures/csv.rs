@@ -70,3 +70,30 @@ fn text(words: &str) -> String {
     }
     words.to_owned()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::figures::checks::{card, cards};
+
+    #[test]
+    fn every_row_has_a_cell_for_each_heading() {
+        let two = format!("{}\n{}", card("  45 ml gin"), card("  45 ml no such thing"));
+        cards(&two, |cards| {
+            let written = csv(cards);
+            let mut reader = csv::Reader::from_reader(written.as_bytes());
+            let width = reader.headers().unwrap().len();
+            let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
+            assert_eq!(rows.iter().map(csv::StringRecord::len).collect::<Vec<_>>(), [width, width]);
+            assert_eq!((rows[0].get(6), rows[1].get(6)), (Some("45"), Some("")));
+        });
+    }
+
+    #[test]
+    fn no_name_is_run_as_a_formula() {
+        for name in ["=1+1", "+1", "-1", "@a", "\t=1"] {
+            assert_eq!(text(name), format!("'{name}"));
+        }
+        assert_eq!(text("Quarry Lane"), "Quarry Lane");
+    }
+}

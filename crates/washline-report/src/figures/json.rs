@@ -12,16 +12,17 @@ use super::card::{range, role};
 /// The figures of `cards` as one JSON object, with a line end.
 #[must_use]
 pub fn json(cards: &[Card<'_>]) -> String {
-    let sheet = Sheet { format: 1, entries: cards.iter().map(Entry::of).collect() };
-    let mut out = serde_json::to_string(&sheet).unwrap_or_default();
-    out.push('\n');
+    // Entry by entry: all of them at once as a tree of values would fill the memory.
+    let entries = cards.iter().map(|card| serde_json::to_string(&Entry::of(card)));
+    let mut out = String::from("{\"format\":1,\"entries\":[");
+    for (n, entry) in entries.flatten().enumerate() {
+        if n > 0 {
+            out.push(',');
+        }
+        out.push_str(&entry);
+    }
+    out.push_str("]}\n");
     out
-}
-
-#[derive(Serialize)]
-struct Sheet<'a> {
-    format: u32,
-    entries: Vec<Entry<'a>>,
 }
 
 #[derive(Serialize)]
@@ -134,4 +135,52 @@ fn number(value: f64) -> Value {
         return Value::from(value as u64);
     }
     Value::from(six_digits(value))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::figures::checks::{card, cards};
+
+    fn of(text: &str) -> Value {
+        cards(text, |cards| serde_json::from_str(&json(cards)).unwrap())
+    }
+
+    #[test]
+    fn every_key_is_there_whatever_is_known() {
+        let known = of(&card("  45 ml (1 1/2 oz) gin, chilled"));
+        let unknown = of(&card("  45 ml no such thing"));
+        let keys =
+            |value: &Value| -> Vec<String> { value.as_object().unwrap().keys().cloned().collect() };
+        for pointer in ["/entries/0", "/entries/0/figures", "/entries/0/lines/0"] {
+            assert_eq!(
+                keys(known.pointer(pointer).unwrap()),
+                keys(unknown.pointer(pointer).unwrap())
+            );
+        }
+        let first =
+            |value: &Value, pointer: &str| value["entries"][0].pointer(pointer).unwrap().clone();
+        assert_eq!(first(&known, "/lines/0/second"), "1 1/2 oz");
+        assert_eq!(first(&known, "/lines/0/line"), 3);
+        assert_eq!(first(&known, "/lines/0/ml/value"), 45.0);
+        assert_eq!(first(&known, "/serves"), 1);
+        let figures = first(&unknown, "/figures");
+        for (name, value) in figures.as_object().unwrap() {
+            let empty = value.is_null() || value.as_object().unwrap().values().all(Value::is_null);
+            assert!(empty, "{name} {value}");
+        }
+        assert_eq!(first(&unknown, "/lines/0/resolved"), Value::Null);
+        assert_eq!(first(&unknown, "/allergens_unknown"), serde_json::json!(["no such thing"]));
+    }
+
+    #[test]
+    fn no_entry_is_an_empty_list() {
+        assert_eq!(json(&[]), "{\"format\":1,\"entries\":[]}\n");
+    }
+
+    #[test]
+    fn counts_are_whole_where_they_are_whole() {
+        assert_eq!(number(2.0), Value::from(2));
+        assert_eq!(number(2.5), Value::from(2.5));
+    }
 }

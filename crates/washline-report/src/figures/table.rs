@@ -184,3 +184,37 @@ fn remarks(card: &Card<'_>, out: &mut String) {
     grid.write(out);
     out.push_str("  Read every label; local law says what must be declared.\n");
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::figures::checks::{card, cards};
+
+    #[test]
+    fn a_unit_is_plural_above_one() {
+        let shown = ["1", "2", "1/2", "3/2", "10..15", "~1", "some"];
+        let shown = shown.map(|amount| unit_for(amount, Unit::Dash));
+        assert_eq!(shown, ["dash", "dashes", "dash", "dashes", "dashes", "dash", "dashes"]);
+    }
+
+    #[test]
+    fn an_unknown_name_leaves_no_figures() {
+        cards(&card("  45 ml no such thing"), |cards| {
+            let table = table(cards, true);
+            assert!(table.contains("  45 ml   no such thing (unknown)\n"), "{table}");
+            assert!(table.contains("no figures: a line can't be read"), "{table}");
+            assert!(table.contains("not everything is vouched for"), "{table}");
+        });
+    }
+
+    #[test]
+    fn both_models_of_the_water_stand_side_by_side() {
+        cards(&card("  45 ml gin"), |cards| {
+            let with = table(cards, true);
+            assert!(
+                with.contains("by the published formula") && with.contains("by the heat balance")
+            );
+            assert!(!table(cards, false).contains("by the heat balance"));
+        });
+    }
+}

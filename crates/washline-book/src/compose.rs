@@ -99,7 +99,7 @@ impl Record {
             figures: Figures::default(),
             allergens: Allergens::default(),
             makeup: None,
-            computed: None,
+            makes: None,
             uses: Vec::new(),
             reaches: Vec::new(),
             entry,
@@ -359,7 +359,7 @@ impl<'a> Composer<'a> {
         let mut figures = Figures::default();
         let mut makeup = None;
         let mut price = None;
-        let mut computed = None;
+        let mut makes = None;
         if !unread && parts.reads.iter().any(|read| read.counted) {
             let composed = prep::compose(record, &parts.reads, &parts.method, settings);
             figures = prep_figures(record, &composed, settings);
@@ -371,7 +371,7 @@ impl<'a> Composer<'a> {
                 let a_unit = if units > 0.0 { cost.value / units } else { 0.0 };
                 price = Some(Price { a_unit, grams: !composed.makeup.liquid, currency });
             }
-            computed = Some(composed.computed);
+            makes = Some(composed.makes);
             makeup = Some(Arc::new(composed.makeup));
         }
         if let Some(makeup) = &makeup {
@@ -385,7 +385,7 @@ impl<'a> Composer<'a> {
             record.unread = unread;
             record.figures = figures;
             record.makeup = makeup;
-            record.computed = computed;
+            record.makes = makes;
         }
     }
 
@@ -538,10 +538,9 @@ fn prep_figures(record: &Record, composed: &prep::Composed, settings: &Settings)
         outside: composed.makeup.one.times(units),
         watering: Some(Watering::DRY),
         shifts: composed
-            .makeup
             .shifts
             .iter()
-            .map(|(input, shift)| (*input, Composition::ZERO, shift.times(units)))
+            .map(|(input, shift)| (*input, Composition::ZERO, *shift))
             .collect(),
         serves: record.serves,
         ..Poured::default()

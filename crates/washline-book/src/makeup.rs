@@ -20,8 +20,8 @@ pub enum Input {
     Line(u32, u32),
     /// What a choice of names leaves open: the entry and the line.
     Choice(u32, u32),
-    /// What a prep loses: the entry.
-    Loss(u32),
+    /// What a prep loses: the entry, and in which way.
+    Loss(u32, crate::prep::Loss),
 }
 
 /// A property that can be uncertain.

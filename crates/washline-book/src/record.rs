@@ -3,12 +3,11 @@
 use std::sync::Arc;
 
 use washline_measure::Measure;
-use washline_mixture::Composition;
 use washline_reference::Glass;
 use washline_syntax::{Entry, Field, Key, LineKind, Value};
 use washline_text::{FileId, Kind, Place, Span};
 
-use crate::{Allergens, Families, Figures, Makeup, Method, Read};
+use crate::{Allergens, Families, Figures, Makes, Makeup, Method, Read};
 
 /// A drink, prep or stock entry, by its place in the workspace's list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -57,8 +56,8 @@ pub struct Record {
     pub allergens: Allergens,
     /// What one unit of it is made of, for what pours it; none for drinks.
     pub makeup: Option<Arc<Makeup>>,
-    /// Of a prep, all that it makes as computed from its lines, before what was measured overrules, g.
-    pub computed: Option<Composition>,
+    /// Of a prep, all that it makes as computed from its lines, before what was measured overrules.
+    pub makes: Option<Makes>,
     /// Preps and stock that it uses, each once.
     pub uses: Vec<EntryId>,
     /// Every reference ingredient that it reaches, through preps too, each with the place of

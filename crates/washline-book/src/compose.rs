@@ -400,6 +400,11 @@ impl<'a> Composer<'a> {
         let Some(record) = self.records.get(at) else { return };
         let settings = self.workspace.settings_of(record);
         let mut parts = self.read(record);
+        let serves = portions(record, &parts.reads, settings);
+        if let Some(record) = self.records.get_mut(at) {
+            record.serves = serves.unwrap_or(record.serves);
+        }
+        let Some(record) = self.records.get(at) else { return };
         let families = family::of(&record.entry, &parts.reads, &parts.method, settings);
         let glass = glass::of(&record.entry, settings);
         let mut figures = Figures::default();
@@ -434,6 +439,16 @@ pub(crate) fn refigured(workspace: &Workspace, record: &Record, reads: Vec<Read>
     let settings = workspace.settings_of(record);
     let drink = Drink { record, settings, families: &record.families, glass: record.glass };
     drink.figures(&mut parts)
+}
+
+/// How many portions a batch pours, where it states what one is and not how many serve.
+fn portions(record: &Record, reads: &[Read], settings: &Settings) -> Option<f64> {
+    if record.field(Key::Serves).is_some() {
+        return None;
+    }
+    let one = glass::millilitres(&record.amount(Key::Portion)?, settings.ounce)?;
+    let all: Vec<usize> = (0..reads.len()).collect();
+    (one > 0.0).then(|| (sum(reads, &all).volume_ml() / one).max(1.0))
 }
 
 /// What was read of an entry with lines.

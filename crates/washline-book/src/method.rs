@@ -328,11 +328,23 @@ fn blended(reads: &[Read]) -> Melt {
     if ice > 0.0 { Melt::Ice(ice, 2.0 / 3.0) } else { Melt::Share("blend") }
 }
 
-/// The span of an act's words in its entry.
 impl ActRead {
+    /// Whether one of the folded `words` stands among the words of the act, which is of `entry`.
+    #[must_use]
+    pub fn says(&self, entry: &Entry, words: &[&str]) -> bool {
+        let folded = washline_text::fold(self.act.span.text(&entry.text));
+        folded
+            .split(|c: char| !c.is_alphanumeric())
+            .any(|word| words.iter().any(|known| word == *known || is_plural(word, known)))
+    }
+
     /// The words of the act.
     #[must_use]
     pub const fn span(&self) -> Span {
         self.act.span
     }
+}
+
+fn is_plural(word: &str, one: &str) -> bool {
+    word.strip_suffix('s').is_some_and(|stem| stem == one || stem.strip_suffix('e') == Some(one))
 }

@@ -23,6 +23,8 @@ pub struct Makes {
     pub g: Estimate,
     /// Its parts, g.
     pub composition: Composition,
+    /// Its sugar, % of mass, once the stated yield has said what was lost.
+    pub brix: Estimate,
     /// Whether water boils off or may dry off: it was heated.
     pub heated: bool,
     /// Whether liquor stays in what is strained out, filtered or washed.
@@ -69,8 +71,8 @@ pub(crate) fn compose(
         .map(|(input, shift)| (input, leaving.left(&total.plus(&shift)).minus(&computed)))
         .collect();
     shifts.extend(leaving.doubts(&total, &computed));
-    let makes = makes(computed, &shifts, &leaving, method);
     let finished = measured::overrules(computed, record, &leaving, settings);
+    let mut makes = makes(computed, &shifts, &leaving, method);
     let liquid = !is_solid(&finished);
     let units = if liquid { finished.volume_ml() } else { finished.mass() };
     let a_unit = if units > 0.0 { 1.0 / units } else { 0.0 };
@@ -86,6 +88,7 @@ pub(crate) fn compose(
         caffeine: caffeine * kept * a_unit,
         carbon_dioxide: 0.0,
     };
+    makes.brix = brix(&plain, &makeup.shifts);
     if one != plain {
         makeup.shifts = beside_measured(record, &makeup);
     }
@@ -131,10 +134,18 @@ fn makes(
         ml: Estimate { value: ml, u: ml_square.sqrt() },
         g: Estimate { value: g, u: g_square.sqrt() },
         composition: computed,
+        brix: Estimate::default(),
         heated: method.has(leaves::HEATED),
         strained: leaving.strained,
         settled: !method.has(leaves::UNSETTLING),
     }
+}
+
+/// Sugar of one unit, % of mass.
+fn brix(one: &Composition, shifts: &[(Input, Composition)]) -> Estimate {
+    let value = one.brix();
+    let square: f64 = shifts.iter().map(|(_, s)| (one.plus(s).brix() - value).powi(2)).sum();
+    Estimate { value, u: square.sqrt() }
 }
 
 /// How one unit changes, where all of it changes by `shifts`.

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use washline_measure::Measure;
 use washline_reference::Glass;
-use washline_syntax::{Entry, Field, Key, LineKind, Value};
+use washline_syntax::{Entry, Field, Key, LineKind, Property, Value, property};
 use washline_text::{FileId, Kind, Place, Span};
 
 use crate::{Allergens, Families, Figures, Makes, Makeup, Method, Read};
@@ -118,6 +118,17 @@ impl Record {
             Value::Amount(measure, _) => Some(*measure),
             _ => None,
         }
+    }
+
+    /// The sugar to water that its name states: `2:1`, or 2 for `rich`; and whether by volume.
+    #[must_use]
+    pub fn ratio_in_name(&self) -> Option<(f64, bool)> {
+        let stated = property::scan(&self.name).into_iter().find_map(|(_, property)| {
+            let Property::Ratio { sugar, water, by_volume } = property else { return None };
+            Some((sugar.to_f64() / water.to_f64(), by_volume))
+        });
+        let rich = || self.key.split(' ').any(|word| word == "rich").then_some((2.0, false));
+        stated.filter(|(ratio, _)| ratio.is_finite()).or_else(rich)
     }
 
     /// The words that the field `key` lists, as written.

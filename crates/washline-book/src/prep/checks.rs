@@ -112,3 +112,28 @@ fn a_solid_prep_is_known_by_the_gram() {
         near(shift.mass(), 0.0, 1e-9);
     }
 }
+
+/// A name may state how sweet a syrup is.
+#[test]
+fn a_name_may_state_its_ratio() {
+    let said =
+        |name: &str| prep(&format!("prep: {name}\n  1 g sugar\n")).records()[0].ratio_in_name();
+    assert_eq!(said("Sugar Syrup 2:1"), Some((2.0, false)));
+    assert_eq!(said("Honey Syrup 3:1 by volume"), Some((3.0, true)));
+    assert_eq!(said("Rich Demerara Syrup"), Some((2.0, false)));
+    assert_eq!(said("Ginger Syrup"), None);
+}
+
+/// A bottle of ten portions pours ten serves.
+#[test]
+fn a_portion_says_how_many_serve() {
+    let text = "drink: A\n  serve: bottled\n  portion: 100 ml\n  500 ml gin\n  500 ml water\n";
+    let drink = prep(text);
+    let serves = drink.records()[0].serves;
+    assert!((9.5..=10.0).contains(&serves), "{serves}");
+    near(
+        drink.records()[0].figures.value(Figure::Ethanol).unwrap(),
+        500.0 * 0.4 * 0.789 / serves,
+        0.5,
+    );
+}

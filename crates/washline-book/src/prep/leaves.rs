@@ -108,7 +108,7 @@ impl Leaving {
         let pressed = method.has(&[Technique::Press, Technique::Squeeze]);
         let ground = method.has(&[Technique::Blend, Technique::FlashBlend, Technique::Grind]);
         for line in lines {
-            if !is_strained_out(line.read) || enters_after(line.at, strain, method) {
+            if line.juiced || !is_strained_out(line.read) || enters_after(line.at, strain, method) {
                 continue;
             }
             self.strained = true;

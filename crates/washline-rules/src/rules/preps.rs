@@ -2,4 +2,7 @@
 
 use crate::Rule;
 
-pub(super) const ALL: &[&Rule] = &[];
+pub(crate) mod strength_of_syrup;
+pub(crate) mod yield_disagrees;
+
+pub(super) const ALL: &[&Rule] = &[&yield_disagrees::RULE, &strength_of_syrup::RULE];

@@ -34,7 +34,7 @@ pub use line::{Lack, Read, Temperature};
 pub use makeup::{Input, Makeup};
 pub use method::{ActRead, Melt, Method, Mix};
 pub use names::{Level, Referent, Resolution};
-pub use prep::{Loss, Makes, Yield};
+pub use prep::{Loss, Makes, Proportion, Yield};
 pub use record::{EntryId, Record};
 pub use settings::{
     FamilyBands, Folder, FractionStyle, Known, Layout, Limits, Settings, SettingsError,

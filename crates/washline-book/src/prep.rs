@@ -8,9 +8,11 @@ use crate::{Input, Makeup, Method, Read, Record, Settings};
 
 mod leaves;
 mod measured;
+mod proportion;
 mod used;
 
 pub use measured::Yield;
+pub use proportion::Proportion;
 
 use leaves::Leaving;
 

@@ -59,6 +59,14 @@ fn grounds_hold_their_liquor() {
     near(figure(&paper, Figure::Final).value, volume.value - 15.8, 2.0);
 }
 
+/// What is added when the strain is over loses nothing to it.
+#[test]
+fn sugar_added_after_the_strain_is_all_there() {
+    let text = "prep: A\n  20 g black tea leaves\n  400 g water\n  300 g sugar\n  - steep tea in water, strain\n  - add sugar\n";
+    let brix = figure(text, Figure::Brix);
+    near(brix.value, 100.0 * 300.0 / (300.0 + 400.0 - 70.0), 1.5);
+}
+
 /// A lemon of 84 g gives 40 ml of juice: USDA SR26 09150, and common practice.
 #[test]
 fn a_juiced_fruit_gives_its_juice() {

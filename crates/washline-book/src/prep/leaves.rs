@@ -20,6 +20,8 @@ pub(super) struct Leaving {
     entry: u32,
     /// Share of the water that boils off.
     boiled: Estimate,
+    /// What goes in when the strain is over, and loses nothing to it, g.
+    late: Composition,
     /// Solids, protein and fat that a strain takes out, g.
     solids: Composition,
     /// Liquor that stays in them and in filters, g.
@@ -108,7 +110,11 @@ impl Leaving {
         let pressed = method.has(&[Technique::Press, Technique::Squeeze]);
         let ground = method.has(&[Technique::Blend, Technique::FlashBlend, Technique::Grind]);
         for line in lines {
-            if line.juiced || !is_strained_out(line.read) || enters_after(line.at, strain, method) {
+            if enters_after(line.at, strain, method) {
+                self.late = self.late.plus(&line.composition);
+                continue;
+            }
+            if line.juiced || !is_strained_out(line.read) {
                 continue;
             }
             self.strained = true;
@@ -182,20 +188,27 @@ impl Leaving {
     }
 
     fn left_with(&self, total: &Composition, boiled: f64, held: f64, washed: f64) -> Composition {
-        let dried = Composition { water: total.water * (1.0 - boiled.clamp(0.0, 0.95)), ..*total };
-        let out = &self.solids;
-        let liquor = Composition {
-            fat: (dried.fat - out.fat).max(0.0),
-            protein: (dried.protein - out.protein).max(0.0),
-            other: (dried.other - out.other).max(0.0),
-            ..dried
-        };
+        let boils = 1.0 - boiled.clamp(0.0, 0.95);
         if let Some(percent) = self.stated {
+            let dried = Composition { water: total.water * boils, ..*total };
+            let liquor = self.without_solids(&dried);
             let kept = dried.mass() * (1.0 - percent / 100.0).clamp(0.0, 1.0);
             return liquor.times(share(kept, liquor.mass()));
         }
+        let early = total.minus(&self.late);
+        let liquor = self.without_solids(&Composition { water: early.water * boils, ..early });
         let through = (1.0 - share(held, liquor.mass())).clamp(0.05, 1.0);
-        liquor.times(through * washed.clamp(0.0, 1.0))
+        liquor.times(through * washed.clamp(0.0, 1.0)).plus(&self.late)
+    }
+
+    fn without_solids(&self, dried: &Composition) -> Composition {
+        let out = &self.solids;
+        Composition {
+            fat: (dried.fat - out.fat).max(0.0),
+            protein: (dried.protein - out.protein).max(0.0),
+            other: (dried.other - out.other).max(0.0),
+            ..*dried
+        }
     }
 
     /// How what is left changes when each loss grows by one standard uncertainty.
@@ -223,9 +236,10 @@ impl Leaving {
 
     /// The share of the liquor, and of what is dissolved in it, that is left.
     pub(super) fn liquor_kept(&self, total: &Composition) -> f64 {
-        let dried = total.water * self.boiled.value;
-        let liquor = total.mass() - dried - self.solids.mass();
-        share(self.left(total).mass(), liquor).min(1.0)
+        let early = total.minus(&self.late);
+        let boiled = early.water * self.boiled.value;
+        let liquor = early.mass() - boiled - self.solids.mass();
+        share(self.left(total).mass() - self.late.mass(), liquor).clamp(0.0, 1.0)
     }
 
     /// The most water that boiling explains, as a share of all water; 0 where nothing boils.

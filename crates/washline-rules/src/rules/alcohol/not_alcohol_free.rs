@@ -64,12 +64,15 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     if !context.record.families.is("alcohol-free") || claims_it_too(context) {
         return;
     }
-    let Some(abv) = context.record.figures.get(Figure::Abv).or_else(|| poured(context)) else {
-        return;
-    };
+    let figures = &context.record.figures;
+    let finished = figures.get(Figure::Abv);
+    // Where nobody says how it is made, the strength of what is poured, before any water.
+    let Some(abv) = finished.or_else(|| figures.get(Figure::AbvBefore)) else { return };
     let (market, limit) = limit(context);
     if abv.high > limit.abv && abv.value > 0.0 {
-        sink.report(report(context, abv, market, limit));
+        let report = report(context, abv, market, limit);
+        let unsure = finished.is_none();
+        sink.report(if unsure { report.severity(Severity::Warning) } else { report });
     }
 }
 
@@ -77,11 +80,6 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
 fn claims_it_too(context: &Context<'_>) -> bool {
     let mut claims = context.record.terms(Key::FreeFrom);
     claims.any(|(word, _)| fold(word) == "alcohol")
-}
-
-/// Where nobody says how it is made, the strength of what is poured.
-fn poured(context: &Context<'_>) -> Option<Interval> {
-    context.record.figures.get(Figure::AbvBefore)
 }
 
 /// The strictest limit of the house's markets; where it named none, what most of them have.

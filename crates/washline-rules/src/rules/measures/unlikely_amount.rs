@@ -58,22 +58,25 @@ rule! {
 }
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
-    if !context.is_drink() || made_for_many(context) {
+    if !context.is_drink() {
         return;
     }
     let mut found = measured(context.record).filter_map(|line| Some((slip(context, &line)?, line)));
     let Some((slip, line)) = found.next() else { return };
     // Several that are too much are a batch that does not say how many it serves.
-    if found.next().is_none() {
+    if found.next().is_none() && !made_for_many(context) {
         sink.report(report(context, &line, &slip));
     }
 }
 
+/// A bowl, a bottle, a table: what one guest gets of it nobody pours. Common practice, no source.
+const MANY: f64 = 6.0;
+
 fn made_for_many(context: &Context<'_>) -> bool {
     let mut serve = context.record.terms(Key::Serve).map(|(word, _)| fold(word));
-    let one = context.record.serves <= 1.0;
-    one && (context.record.families.is("punch")
-        || serve.any(|word| matches!(word.as_str(), "bottled" | "draught" | "bowl")))
+    context.record.serves >= MANY
+        || context.record.families.is("punch")
+        || serve.any(|word| matches!(word.as_str(), "bottled" | "draught" | "bowl"))
 }
 
 /// A slip of the point.
@@ -153,14 +156,22 @@ fn slip(context: &Context<'_>, line: &Measured<'_>) -> Option<Slip> {
     })
 }
 
-/// Nothing else brings alcohol to speak of, and the rest is that of a drink.
+/// Less than this is no drink, ml. Common practice, no source.
+const A_DRINK: f64 = 25.0;
+
+/// Nothing else brings alcohol to speak of, and the rest is that of a sour, or of no drink at all.
 fn is_the_only_strength(context: &Context<'_>, line: &Measured<'_>) -> bool {
+    let record = context.record;
     let own = line.read.composition.ethanol;
-    let stated = context.record.families.list.iter().any(|family| family.name == "alcohol-free");
-    let mut others = context.record.reads.iter().enumerate().filter(|(at, _)| *at != line.at);
+    let mut others = record.reads.iter().enumerate().filter(|(at, _)| *at != line.at);
     let alone = others.all(|(_, read)| read.known() && read.composition.ethanol < 0.5 * own);
-    let sours = || context.record.reads.iter().any(|read| read.sours() && read.volume() >= 10.0);
-    alone && !stated && sours()
+    if !alone || record.families.is("alcohol-free") {
+        return false;
+    }
+    let sours = record.reads.iter().any(|read| read.sours() && read.volume() >= 10.0);
+    let open = record.reads.iter().any(|read| read.role == Role::Top || read.vague);
+    let whole: f64 = record.reads.iter().filter(|read| read.counted).map(Read::volume).sum();
+    sours || !open && whole / record.serves < A_DRINK
 }
 
 fn report(context: &Context<'_>, line: &Measured<'_>, slip: &Slip) -> Report {
@@ -225,6 +236,16 @@ drink: A
   22.5 ml sugar syrup
 ",
         );
+        check(
+            &RULE,
+            "
+drink: A
+  6 ml bourbon
+  ^^^^
+  5 ml sugar syrup
+  2 dashes aromatic bitters
+",
+        );
         let text = "drink: A\n  4.5 ml gin\n  22.5 ml lime juice\n";
         assert!(fixed(&RULE, text, "").unwrap().contains("45 ml gin"));
     }
@@ -272,7 +293,7 @@ prep: A
   225 ml gin
 drink: B
   serves: 12
-  1 l lime juice
+  2 l lime juice
   700 ml rum
 drink: C
   family: punch

@@ -1,8 +1,7 @@
 //! A syrup that is not as sweet as it says.
 
-use washline_book::{Makes, Read};
+use washline_book::{Makes, Proportion};
 use washline_measure::Estimate;
-use washline_reference::Sort;
 use washline_syntax::{Key, Value};
 use washline_text::Span;
 
@@ -82,8 +81,8 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         sink.report(of_brix(context, &brix));
         return;
     }
-    if let Some(ratio) = misnamed(context) {
-        sink.report(of_name(context, &ratio));
+    if let Some((said, proportion)) = misnamed(context) {
+        sink.report(of_name(context, &said, &proportion));
     }
 }
 
@@ -143,89 +142,44 @@ fn of_brix(context: &Context<'_>, brix: &Brix) -> Report {
         .fix(format!("write {text}"), false, vec![context.edit(brix.span, text)])
 }
 
-/// A ratio that the name states and the lines do not have.
-struct Ratio {
-    /// Parts of sugar to one of water, as the name says.
-    said: f64,
-    by_volume: bool,
-    by_weight: f64,
-    /// The same by volume, dry sugar as it lies, where its bulk density is known.
-    volumes: Option<f64>,
-}
-
-/// The least share of what sweetens that makes a syrup: 1:2 has a third. Common practice, no source.
-const SYRUP: f64 = 0.3;
-/// How far from its name a ratio may be. Common practice, no source.
+/// How far from its name a proportion may be. Common practice, no source.
 const NEAR: f64 = 0.12;
+/// What `rich` promises at the least: clearly over 1:1. Common practice, no source.
+const RICH: f64 = 1.45;
 
-fn misnamed(context: &Context<'_>) -> Option<Ratio> {
+/// The parts to one that the name states and the lines do not have, and what they have.
+fn misnamed(context: &Context<'_>) -> Option<(String, Proportion)> {
     let record = context.record;
     let (said, by_volume) = record.ratio_in_name()?;
+    let proportion = record.proportion()?;
     let rich = !record.name.contains(':');
-    let sweet = || record.reads.iter().filter(|read| read.counted && sweetens(read));
-    let thin = || record.reads.iter().filter(|read| read.counted && thins(read));
-    let total = |of: &dyn Fn(&Read) -> Option<f64>, all: &mut dyn Iterator<Item = &Read>| {
-        all.map(of).sum::<Option<f64>>()
+    let near = |parts: f64| {
+        let off = (parts - said).abs() / parts.max(said);
+        off <= NEAR || rich && parts >= RICH
     };
-    let grams = |read: &Read| read.g.map(|g| g.value);
-    let whole: f64 = record.reads.iter().filter(|read| read.counted).filter_map(grams).sum();
-    let sugar = total(&grams, &mut sweet())?;
-    if sugar < SYRUP * whole {
+    if near(proportion.by_weight) || proportion.by_volume.is_some_and(near) {
         return None;
     }
-    let by_weight = sugar / total(&grams, &mut thin()).filter(|g| *g > 0.0)?;
-    let volumes = total(&poured_ml, &mut sweet())
-        .zip(total(&poured_ml, &mut thin()))
-        .map(|(sweet, thin)| sweet / thin)
-        .filter(|ratio| ratio.is_finite());
-    let near = |ratio: f64| {
-        let off = (ratio - said).abs() / ratio.max(said);
-        // `rich` promises no more than clearly over 1:1.
-        off <= NEAR || rich && ratio >= 1.45
-    };
-    let agrees = near(by_weight) || volumes.is_some_and(near);
-    (by_weight > 0.0 && !agrees).then_some(Ratio { said, by_volume, by_weight, volumes })
+    let by = if by_volume { " by volume" } else { "" };
+    Some((format!("{}:1{by}", number(said)), proportion))
 }
 
-/// Sugar, and liquid sugar that is thinned with water.
-fn sweetens(read: &Read) -> bool {
-    let thick = read.composition.sugar > 0.55 * read.composition.mass();
-    thick && read.composition.sugar > 0.0 && !read.sort_is(&[Sort::Liqueur, Sort::Fruit])
-}
-
-fn thins(read: &Read) -> bool {
-    let liquid = read.unit_makeup.as_ref().is_some_and(|makeup| makeup.liquid);
-    liquid && !sweetens(read) || read.water
-}
-
-/// The volume of a line, ml; of dry sugar as it lies.
-fn poured_ml(read: &Read) -> Option<f64> {
-    if read.unit_makeup.as_ref()?.liquid {
-        return read.ml.map(|ml| ml.value);
-    }
-    Some(read.g?.value / read.ingredient()?.density?.value)
-}
-
-fn of_name(context: &Context<'_>, ratio: &Ratio) -> Report {
+fn of_name(context: &Context<'_>, said: &str, proportion: &Proportion) -> Report {
     let record = context.record;
-    let said = if ratio.by_volume {
-        format!("{}:1 by volume", number(ratio.said))
-    } else {
-        format!("{}:1", number(ratio.said))
-    };
-    let volumes = ratio
-        .volumes
-        .map_or_else(String::new, |volumes| format!(", {}:1 by volume", number(volumes)));
-    let message =
-        format!("named {said}, but the lines are {}:1 by weight{volumes}", number(ratio.by_weight));
-    let mut report = Report::entry(context, message)
+    let by_volume = proportion
+        .by_volume
+        .map_or_else(String::new, |parts| format!(", {}:1 by volume", number(parts)));
+    let message = format!(
+        "named {said}, but the lines are {}:1 by weight{by_volume}",
+        number(proportion.by_weight)
+    );
+    let report = Report::entry(context, message)
         .key(typed_lines(record))
         .help("weigh out what the name says, or name it after what is weighed out");
-    let first = record.reads.iter().find(|read| read.counted && sweetens(read));
-    if let Some(read) = first {
-        report = report.related(record.place(read.span), "what sweetens it");
+    match record.reads.iter().find(|read| read.counted && read.sweetens()) {
+        Some(read) => report.related(record.place(read.span), "what sweetens it"),
+        None => report,
     }
-    report
 }
 
 #[cfg(test)]

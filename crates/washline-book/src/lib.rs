@@ -30,7 +30,7 @@ pub use bands::{Band, Bands, Side, Standing};
 pub use family::{Families, Family};
 pub use figures::{Figure, Figures};
 pub use fingerprint::fingerprint;
-pub use line::{Lack, Read, Temperature};
+pub use line::{Lack, Read, Temperature, syrup_brix};
 pub use makeup::{Input, Makeup};
 pub use method::{ActRead, Melt, Method, Mix};
 pub use names::{Level, Referent, Resolution};

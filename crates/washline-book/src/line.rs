@@ -15,6 +15,7 @@ mod reader;
 mod tail;
 
 pub(crate) use amount::Portions;
+pub use amount::syrup_brix;
 pub(crate) use reader::{Reader, Source};
 
 /// How warm a line is poured.

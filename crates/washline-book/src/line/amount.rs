@@ -199,7 +199,8 @@ const WATER: f64 = 0.9982;
 
 /// The Brix of a syrup of `sugar` to `water`. `ingredient` is the syrup: honey syrup
 /// is made of honey, which is not all sugar.
-pub(crate) fn syrup_brix(property: &Property, ingredient: Option<&Ingredient>) -> Option<f64> {
+#[must_use]
+pub fn syrup_brix(property: &Property, ingredient: Option<&Ingredient>) -> Option<f64> {
     let Property::Ratio { sugar, water, by_volume } = property else { return None };
     let (mut sugar, mut water) = (sugar.to_f64(), water.to_f64());
     let base = ingredient

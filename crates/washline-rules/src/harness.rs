@@ -120,6 +120,17 @@ fn applied(text: &str, fix: &Fix) -> String {
     apply(text, &edits).unwrap()
 }
 
+/// The bytes of an example whose `\xNN` each stand for one.
+pub(crate) fn bytes(example: &str) -> Vec<u8> {
+    let mut parts = example.split("\\x");
+    let mut out = parts.next().unwrap_or("").as_bytes().to_vec();
+    for part in parts {
+        out.push(u8::from_str_radix(&part[..2], 16).unwrap());
+        out.extend_from_slice(&part.as_bytes()[2..]);
+    }
+    out
+}
+
 /// Takes the caret lines out: the text, and the ranges as line, first and last column.
 fn unmark(marked: &str) -> (String, Vec<(u32, u32, u32)>) {
     let mut text = String::new();

@@ -30,6 +30,8 @@ pub struct Rule {
 pub enum Check {
     /// The reader of the notation finds it.
     Reading,
+    /// Whoever loads the file finds it: its bytes are no text, so that nothing can be read.
+    Bytes,
     /// Looks at one entry; runs on every drink, prep and stock entry.
     Entry(fn(&Context<'_>, &mut Sink<'_>)),
     /// Looks at one entry's figures: never runs on an entry with an unread line or an unknown ingredient.
@@ -44,6 +46,7 @@ impl fmt::Debug for Check {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Reading => "Reading",
+            Self::Bytes => "Bytes",
             Self::Entry(_) => "Entry",
             Self::Figures(_) => "Figures",
             Self::Book(_) => "Book",

@@ -25,6 +25,7 @@ pub fn check(workspace: &Workspace) -> Vec<Finding> {
         }
     }
     let mut findings = sink.findings;
+    rules::notation::say_once(&mut findings);
     quiet(workspace, &mut findings);
     waiver::apply(workspace, &mut findings);
     sort(workspace, &mut findings);
@@ -37,6 +38,7 @@ pub fn check_entry(workspace: &Workspace, record: &Record) -> Vec<Finding> {
     let mut sink = Sink::new(workspace, fallback());
     entry(workspace, record, &mut sink);
     let mut findings = sink.findings;
+    rules::notation::say_once(&mut findings);
     quiet(workspace, &mut findings);
     sort(workspace, &mut findings);
     findings

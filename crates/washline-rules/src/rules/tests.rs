@@ -5,7 +5,7 @@ use std::fs;
 use std::path::Path;
 
 use super::{all, find};
-use crate::{Fixes, harness};
+use crate::{Check, Fixes, Rule, harness};
 
 /// Every file below a group's folder is a rule of that name, and the reverse.
 #[test]
@@ -48,10 +48,15 @@ fn every_rule_has_its_prose() {
     }
 }
 
+/// Examples of bytes that are no text are run by their rule's own tests.
+fn is_of_text(rule: &Rule) -> bool {
+    !matches!(rule.check, Check::Bytes)
+}
+
 /// Each flagged example gives that finding and no other; each mended one none.
 #[test]
 fn examples_are_executed() {
-    for rule in all() {
+    for rule in all().filter(|rule| is_of_text(rule)) {
         let prose = rule.parts();
         for text in &prose.flagged {
             let found = harness::names(text, &prose.settings);

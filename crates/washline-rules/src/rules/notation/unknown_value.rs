@@ -1,0 +1,383 @@
+//! A word that its field does not know.
+
+use washline_book::{Record, Workspace};
+use washline_reference as reference;
+use washline_reference::nearest::closest;
+use washline_reference::{Allergen, Market, allergen_from_word, allergen_words};
+use washline_syntax::{EntryKind, Field, Key, LineKind, Value};
+use washline_text::{Edit, FileId, Kind, Place, fold};
+
+use crate::rule::rule;
+use crate::{Check, Fixes, Report, Sink};
+
+rule! {
+    /// # Why
+    /// Some fields have a vocabulary: families of drinks, allergens, markets, ways to serve, kinds
+    /// of ice, the ingredients that a `kind:` can be. A word outside it is kept on the card and
+    /// compared with nothing, so an allergen with a slip in it is as good as not declared.
+    ///
+    /// # Flagged
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: sours
+    ///   glass: coupe, chilled
+    ///   contains: none
+    ///
+    ///   60 ml (2 oz) gin
+    ///   22.5 ml (3/4 oz) lemon juice
+    ///   22.5 ml (3/4 oz) sugar syrup, 1:1
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// ```pour
+    /// book: The Copper Heron
+    ///   market: uk, eeu
+    ///
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe, chilled
+    ///   contains: none
+    ///
+    ///   60 ml (2 oz) gin
+    ///   22.5 ml (3/4 oz) lemon juice
+    ///   22.5 ml (3/4 oz) sugar syrup, 1:1
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Mended
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe, chilled
+    ///   contains: none
+    ///
+    ///   60 ml (2 oz) gin
+    ///   22.5 ml (3/4 oz) lemon juice
+    ///   22.5 ml (3/4 oz) sugar syrup, 1:1
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// ```pour
+    /// book: The Copper Heron
+    ///   market: uk, eu
+    ///
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe, chilled
+    ///   contains: none
+    ///
+    ///   60 ml (2 oz) gin
+    ///   22.5 ml (3/4 oz) lemon juice
+    ///   22.5 ml (3/4 oz) sugar syrup, 1:1
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Source
+    /// The notation: the words of `family`, `serve`, `ice`, `status`, `contains` and the others. The
+    /// allergens' words: the laws of the five markets.
+    "unknown-value", Notation, Warning, Fixes::Unsafe, Check::Book(find),
+    why: "a family, an allergen or a market that nobody knows is held against nothing"
+}
+
+/// The words of the notation's own fields are found as they are read; these need the reference.
+fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+    for record in workspace.records() {
+        families(workspace, record, sink);
+        for line in &record.entry.lines {
+            let LineKind::Field(field) = &line.what else { continue };
+            match field.key {
+                Some(Key::Contains | Key::MayContain) => allergens(record, field, &[], sink),
+                Some(Key::FreeFrom) => allergens(record, field, CLAIMS, sink),
+                Some(Key::Kind) if record.kind == Kind::Stock => kind(record, field, sink),
+                _ => {}
+            }
+        }
+    }
+    markets(workspace, sink);
+}
+
+/// What else a drink may be free from.
+const CLAIMS: &[&str] = &["alcohol", "animal", "meat-and-fish"];
+
+/// Other words for what is claimed or declared.
+const OTHER_WORDS: &[(&str, &str)] = &[
+    ("vegan", "animal"),
+    ("animal products", "animal"),
+    ("vegetarian", "meat-and-fish"),
+    ("meat", "meat-and-fish"),
+    ("booze", "alcohol"),
+];
+
+fn families(workspace: &Workspace, record: &Record, sink: &mut Sink<'_>) {
+    for span in &record.families.unknown {
+        let settings = workspace.settings_of(record);
+        let own = settings.families.keys().map(String::as_str);
+        let words: Vec<&str> = reference::families().iter().map(|f| f.name).chain(own).collect();
+        let word = fold(record.text(*span)).replace(' ', "-");
+        let near = closest(&word, words.iter().map(|name| (*name, ())), 1);
+        let meant = near.first().map(|(name, ())| (*name).to_owned());
+        let place = record.place(*span);
+        let report = Report::on(record, place, no_word(record.text(*span), Key::Family));
+        sink.report(with_help(report, place, meant, &words));
+    }
+}
+
+fn allergens(record: &Record, field: &Field, claims: &[&'static str], sink: &mut Sink<'_>) {
+    let (Value::Terms(terms), Some(key)) = (&field.value, field.key) else { return };
+    for span in terms {
+        let word = fold(record.text(*span));
+        let claim = claims.iter().any(|claim| fold(claim) == word);
+        if word == "none" || claim || allergen_from_word(&word).is_some() {
+            continue;
+        }
+        let words: Vec<&str> =
+            Allergen::ALL.iter().map(|a| a.id()).chain(claims.iter().copied()).collect();
+        let place = record.place(*span);
+        let report = Report::on(record, place, no_word(record.text(*span), key));
+        sink.report(with_help(report, place, meant(&word, claims), &words));
+    }
+}
+
+/// The allergen or claim that a folded word nearly is, or that one of its words is.
+fn meant(word: &str, claims: &[&'static str]) -> Option<String> {
+    let other = OTHER_WORDS.iter().find(|(other, to)| *other == word && claims.contains(to));
+    if let Some((_, claim)) = other {
+        return Some((*claim).to_owned());
+    }
+    let known = allergen_words().map(|(name, _)| name).chain(claims.iter().copied());
+    if let Some((name, ())) = closest(word, known.map(|name| (name, ())), 1).first() {
+        return Some((*name).to_owned());
+    }
+    // The kind says more than what it is a kind of: `tree nuts (almond)`.
+    let mut words = word.split([' ', '(', ')', '/']).rev().filter(|part| !part.is_empty());
+    words.find(|part| allergen_from_word(part).is_some()).map(str::to_owned)
+}
+
+fn kind(record: &Record, field: &Field, sink: &mut Sink<'_>) {
+    let written = record.text(field.value_span);
+    let word = fold(written);
+    if word.is_empty() || reference::lookup(&word).is_some() {
+        return;
+    }
+    let place = record.place(field.value_span);
+    let message = format!("`{written}` is no kind that the reference knows");
+    let report = Report::on(record, place, message);
+    let near = reference::nearest(&word, 1).first().map(|known| known.name.to_owned());
+    let report = match &near {
+        Some(name) => report.help(format!("did you mean `{name}`?")),
+        None => report.help("write a plain word for it: gin, dry vermouth, orange liqueur"),
+    };
+    sink.report(with_fix(report, place, near));
+}
+
+fn markets(workspace: &Workspace, sink: &mut Sink<'_>) {
+    for (id, file) in (0_u32..).zip(workspace.files()) {
+        for located in file.document.entries() {
+            if located.entry.kind != EntryKind::Book {
+                continue;
+            }
+            for line in &located.entry.lines {
+                let LineKind::Field(field) = &line.what else { continue };
+                let (Some(Key::Market), Value::Terms(terms)) = (field.key, &field.value) else {
+                    continue;
+                };
+                for span in terms {
+                    let word = span.text(&located.entry.text);
+                    let place = Place { file: FileId(id), span: span.shift(located.start) };
+                    market(word, place, sink);
+                }
+            }
+        }
+    }
+}
+
+/// Countries and their short names, for the market whose law holds there.
+const COUNTRIES: &[(&str, &str)] = &[
+    ("gb", "uk"),
+    ("britain", "uk"),
+    ("great-britain", "uk"),
+    ("united-kingdom", "uk"),
+    ("usa", "us"),
+    ("america", "us"),
+    ("united-states", "us"),
+    ("canada", "ca"),
+    ("europe", "eu"),
+    ("australia", "au-nz"),
+    ("new-zealand", "au-nz"),
+];
+
+fn market(written: &str, place: Place, sink: &mut Sink<'_>) {
+    let word = fold(written).replace(' ', "-");
+    if Market::from_id(&word).is_some() {
+        return;
+    }
+    let words: Vec<&str> = Market::ALL.iter().map(|market| market.id()).collect();
+    let country = COUNTRIES.iter().find(|(country, _)| *country == word).map(|(_, id)| *id);
+    let near = || closest(&word, words.iter().map(|name| (*name, ())), 1).first().map(|n| n.0);
+    let meant = country.or_else(near).map(str::to_owned);
+    let report = Report::file(place, no_word(written, Key::Market));
+    sink.report(with_help(report, place, meant, &words));
+}
+
+fn no_word(written: &str, key: Key) -> String {
+    format!("`{written}` is no word of `{}`", key.word())
+}
+
+fn with_help(report: Report, place: Place, meant: Option<String>, words: &[&str]) -> Report {
+    let all = words.join(", ");
+    let help = match &meant {
+        Some(word) => format!("did you mean `{word}`? The words are: {all}"),
+        None => format!("the words are: {all}"),
+    };
+    with_fix(report.help(help), place, meant)
+}
+
+fn with_fix(report: Report, place: Place, meant: Option<String>) -> Report {
+    let Some(word) = meant else { return report };
+    let edit = Edit::new(place.span, word.clone());
+    report.fix(format!("write `{word}`"), false, vec![(place.file, edit)])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::harness::{check, check_under, fixed, message, severity};
+    use washline_text::Severity;
+
+    #[test]
+    fn families_are_known() {
+        check(
+            &RULE,
+            "
+drink: A
+  family: sours, fizz
+          ^^^^^
+  60 ml gin
+drink: B
+  family: Egg Sour
+  60 ml gin
+drink: C
+  family: none
+  60 ml gin
+",
+        );
+        let text = "drink: A\n  family: sours\n";
+        assert_eq!(message(&RULE, text, "").as_deref(), Some("`sours` is no word of `family`"));
+        assert_eq!(severity(&RULE, text, ""), Some(Severity::Warning));
+        assert_eq!(fixed(&RULE, text, "").as_deref(), Some("drink: A\n  family: sour\n"));
+    }
+
+    #[test]
+    fn a_house_may_add_families() {
+        check_under(
+            &RULE,
+            "[families.clarified]\nlike = \"sour\"\n",
+            "
+drink: A
+  family: clarified
+  60 ml gin
+",
+        );
+    }
+
+    #[test]
+    fn allergens_are_known() {
+        check(
+            &RULE,
+            "
+drink: A
+  contains: mlik, sulfites, hazelnut
+            ^^^^
+  may-contain: gluten, crumbs
+                       ^^^^^^
+  free-from: alcohol, animal, meat-and-fish, egg, vegan
+                                                  ^^^^^
+  60 ml gin
+",
+        );
+        let check = |written: &str, meant: &str| {
+            let text = format!("drink: A\n  contains: {written}\n");
+            let expected = format!("drink: A\n  contains: {meant}\n");
+            assert_eq!(fixed(&RULE, &text, "").as_deref(), Some(expected.as_str()), "{written}");
+        };
+        check("mlik", "milk");
+        check("tree nuts (almond)", "almond");
+        check("cow's milk", "milk");
+        let text = "drink: A\n  free-from: vegan\n";
+        assert_eq!(fixed(&RULE, text, "").as_deref(), Some("drink: A\n  free-from: animal\n"));
+    }
+
+    #[test]
+    fn markets_are_known() {
+        check(
+            &RULE,
+            "
+book: The Copper Heron
+  market: uk, mars, AU-NZ
+              ^^^^
+drink: A
+  60 ml gin
+",
+        );
+        let text = "book: The Copper Heron
+  market: Great Britain
+";
+        let after = "book: The Copper Heron
+  market: uk
+";
+        assert_eq!(fixed(&RULE, text, "").as_deref(), Some(after));
+    }
+
+    #[test]
+    fn kinds_are_known() {
+        check(
+            &RULE,
+            "
+stock: Orchard Row
+  kind: per brandy
+        ^^^^^^^^^^
+stock: Copper Hill
+  kind: London dry gin
+",
+        );
+    }
+
+    #[test]
+    fn the_notations_own_words_are_known() {
+        check(
+            &RULE,
+            "
+drink: A
+  serve: rokcs
+         ^^^^^
+  ice: large cube
+  60 ml gin
+drink: B
+  serve: rokcs
+         ^^^^^
+  tags: whatever the house likes
+  60 ml gin
+",
+        );
+    }
+
+    #[test]
+    fn none_beside_a_word_is_another_mistake() {
+        check(
+            &RULE,
+            "
+drink: A
+  contains: none, milk
+  60 ml gin
+",
+        );
+    }
+}

@@ -102,11 +102,17 @@ impl<S: Source> Reader<'_, S> {
             return;
         }
         let longer = format!("{} {words}", read.name);
+        // `coffee and coffee liqueur` are two things.
+        if fold(&longer) == fold(last) {
+            return;
+        }
         let resolution = self.names.resolve(&longer, &[], false, self.from);
         if !resolution.hits.is_empty() {
             read.name = longer;
             read.resolution = resolution;
             read.ingredient = self.behind(&read.resolution);
+            (read.lacks, read.vague) = (None, false);
+            read.shifts.clear();
             self.fill(read, line, None);
         }
     }

@@ -22,9 +22,8 @@ rule! {
     ///   glass: coupe, chilled
     ///   contains: sulphites
     ///
-    ///   1/3 gin
+    ///   2/3 gin
     ///   1/3 sweet vermouth
-    ///   1/3 red bitter aperitif
     ///
     ///   - stir with ice for 30 s, strain
     ///   garnish: orange twist
@@ -38,9 +37,8 @@ rule! {
     ///   contains: sulphites
     ///   total: 90 ml
     ///
-    ///   1/3 part gin
+    ///   2/3 part gin
     ///   1/3 part sweet vermouth
-    ///   1/3 part red bitter aperitif
     ///
     ///   - stir with ice for 30 s, strain
     ///   garnish: orange twist

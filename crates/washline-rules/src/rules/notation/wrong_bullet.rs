@@ -46,7 +46,8 @@ rule! {
     ///   contains: none
     ///
     ///   45 ml gin
-    ///   - 120 ml soda water
+    ///   120 ml soda water
+    ///   - 1 dash orange bitters
     ///
     ///   - build over ice
     ///   garnish: lime wedge
@@ -90,6 +91,7 @@ rule! {
     ///
     ///   45 ml gin
     ///   120 ml soda water
+    ///   1 dash orange bitters
     ///
     ///   - build over ice
     ///   garnish: lime wedge

@@ -46,7 +46,7 @@ rule! {
     /// # Source
     /// The notation: no unit counts whole things, and a liquid is none.
     "missing-unit", Notation, Error, Fixes::Unsafe, Check::Entry(find),
-    why: "a bare number is millilitres to one hand and ounces to the next, and can not be added up"
+    why: "a bare number is millilitres to one hand and ounces to the next, and cannot be added up"
 }
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {

@@ -3,12 +3,14 @@
 use washline_book::{Record, Workspace};
 use washline_reference as reference;
 use washline_reference::nearest::closest;
-use washline_reference::{Allergen, Market, allergen_from_word, allergen_words};
-use washline_syntax::{EntryKind, Field, Key, LineKind, Value};
-use washline_text::{Edit, FileId, Kind, Place, fold};
+use washline_reference::{Allergen, allergen_from_word, allergen_words};
+use washline_syntax::{Field, Key, LineKind, Value};
+use washline_text::{Edit, Kind, Place, fold};
 
 use crate::rule::rule;
 use crate::{Check, Fixes, Report, Sink};
+
+mod markets;
 
 rule! {
     /// # Why
@@ -101,7 +103,7 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
             }
         }
     }
-    markets(workspace, sink);
+    markets::find(workspace, sink);
 }
 
 /// What else a drink may be free from.
@@ -176,55 +178,6 @@ fn kind(record: &Record, field: &Field, sink: &mut Sink<'_>) {
         None => report.help("write a plain word for it: gin, dry vermouth, orange liqueur"),
     };
     sink.report(with_fix(report, place, near));
-}
-
-fn markets(workspace: &Workspace, sink: &mut Sink<'_>) {
-    for (id, file) in (0_u32..).zip(workspace.files()) {
-        for located in file.document.entries() {
-            if located.entry.kind != EntryKind::Book {
-                continue;
-            }
-            for line in &located.entry.lines {
-                let LineKind::Field(field) = &line.what else { continue };
-                let (Some(Key::Market), Value::Terms(terms)) = (field.key, &field.value) else {
-                    continue;
-                };
-                for span in terms {
-                    let word = span.text(&located.entry.text);
-                    let place = Place { file: FileId(id), span: span.shift(located.start) };
-                    market(word, place, sink);
-                }
-            }
-        }
-    }
-}
-
-/// Countries and their short names, for the market whose law holds there.
-const COUNTRIES: &[(&str, &str)] = &[
-    ("gb", "uk"),
-    ("britain", "uk"),
-    ("great-britain", "uk"),
-    ("united-kingdom", "uk"),
-    ("usa", "us"),
-    ("america", "us"),
-    ("united-states", "us"),
-    ("canada", "ca"),
-    ("europe", "eu"),
-    ("australia", "au-nz"),
-    ("new-zealand", "au-nz"),
-];
-
-fn market(written: &str, place: Place, sink: &mut Sink<'_>) {
-    let word = fold(written).replace(' ', "-");
-    if Market::from_id(&word).is_some() {
-        return;
-    }
-    let words: Vec<&str> = Market::ALL.iter().map(|market| market.id()).collect();
-    let country = COUNTRIES.iter().find(|(country, _)| *country == word).map(|(_, id)| *id);
-    let near = || closest(&word, words.iter().map(|name| (*name, ())), 1).first().map(|n| n.0);
-    let meant = country.or_else(near).map(str::to_owned);
-    let report = Report::file(place, no_word(written, Key::Market));
-    sink.report(with_help(report, place, meant, &words));
 }
 
 fn no_word(written: &str, key: Key) -> String {

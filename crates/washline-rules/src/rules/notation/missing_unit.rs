@@ -2,6 +2,7 @@
 
 use washline_book::{Lack, Read};
 use washline_measure::{Measure, Unit, UnitKind};
+use washline_reference::Sort;
 use washline_syntax::{Amount, Ingredient, Key, LineKind};
 
 use crate::rule::rule;
@@ -79,7 +80,7 @@ fn report(context: &Context<'_>, read: &Read, line: &Ingredient, measure: Measur
     let message = format!("{number} of what? {} is measured, not counted", read.name);
     let mut report = Report::at(context, line.amount_span, message)
         .help("write the unit behind the number: ml, oz, or what the bottle is measured with");
-    for unit in units(context, measure) {
+    for unit in units(context, read, measure) {
         let written = format!("{number} {}", spelt(unit, measure));
         let edit = context.edit(line.amount_span, written.clone());
         report = report.fix(format!("write `{written}`"), false, vec![edit]);
@@ -88,8 +89,8 @@ fn report(context: &Context<'_>, read: &Read, line: &Ingredient, measure: Measur
 }
 
 /// The units it may be, likeliest first: what the card's other lines use, then ounces for a
-/// few and millilitres for many.
-fn units(context: &Context<'_>, measure: Measure) -> Vec<Unit> {
+/// few and millilitres for many. A few of bitters are dashes.
+fn units(context: &Context<'_>, read: &Read, measure: Measure) -> Vec<Unit> {
     /// More ounces of one thing than a drink has. Common practice, no source.
     const MANY: f64 = 7.0;
     let record = context.record;
@@ -103,7 +104,8 @@ fn units(context: &Context<'_>, measure: Measure) -> Vec<Unit> {
     };
     let many = measure.quantity.middle().to_f64() >= MANY;
     let usual = if many { [Unit::Ml, Unit::Oz] } else { [Unit::Oz, Unit::Ml] };
-    let own = record.reads.iter().find_map(of_card);
+    let dashes = !many && read.sort_is(&[Sort::Bitters]);
+    let own = if dashes { Some(Unit::Dash) } else { record.reads.iter().find_map(of_card) };
     own.into_iter().chain(usual.into_iter().filter(|unit| Some(*unit) != own)).collect()
 }
 
@@ -153,6 +155,10 @@ prep: Honey Syrup
     fn the_likelier_unit_comes_first() {
         assert_eq!(titles("drink: A\n  60 gin\n"), ["write `60 ml`", "write `60 oz`"]);
         assert_eq!(titles("drink: A\n  2 gin\n"), ["write `2 oz`", "write `2 ml`"]);
+        assert_eq!(
+            titles("drink: A\n  60 ml gin\n  2 orange bitters\n"),
+            ["write `2 dashes`", "write `2 oz`", "write `2 ml`"]
+        );
         let cl = "drink: A\n  4 gin\n  2 cl lemon juice\n";
         assert_eq!(titles(cl), ["write `4 cl`", "write `4 oz`", "write `4 ml`"]);
         let parts = "drink: A\n  part: 30 ml\n  2 gin\n  1 part lemon juice\n";

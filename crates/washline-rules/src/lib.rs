@@ -3,6 +3,7 @@
 //! Each rule is one file below `rules/`: its prose, its static description, one
 //! function that finds, the words, the mend, its tests. [`check`] runs them all.
 
+mod cause;
 mod context;
 mod convert;
 mod rule;

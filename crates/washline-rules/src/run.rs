@@ -6,7 +6,7 @@ use washline_book::{Record, Workspace};
 use washline_syntax::{Entry as Lines, EntryKind, Problem};
 use washline_text::{Finding, Place, Severity};
 
-use crate::{Check, Context, Report, Rule, Sink, rules, waiver};
+use crate::{Check, Context, Report, Rule, Sink, cause, rules, waiver};
 
 /// Every finding of the workspace, in the order of outputs: file, start, end, rule, message.
 #[must_use]
@@ -28,6 +28,7 @@ pub fn check(workspace: &Workspace) -> Vec<Finding> {
     rules::notation::say_once(&mut findings);
     quiet(workspace, &mut findings);
     waiver::apply(workspace, &mut findings);
+    cause::say_once(&mut findings);
     sort(workspace, &mut findings);
     findings
 }
@@ -39,6 +40,7 @@ pub fn check_entry(workspace: &Workspace, record: &Record) -> Vec<Finding> {
     entry(workspace, record, &mut sink);
     let mut findings = sink.findings;
     rules::notation::say_once(&mut findings);
+    cause::say_once(&mut findings);
     quiet(workspace, &mut findings);
     sort(workspace, &mut findings);
     findings

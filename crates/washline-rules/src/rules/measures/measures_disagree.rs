@@ -137,16 +137,15 @@ fn report(
     second: &Second,
     gap: &Gap,
 ) -> Report {
+    // What is written in the unit it is compared in is not said twice.
+    let meant = |written: String, size: &str, joint: &str| {
+        if written == size { written } else { format!("{written}{joint}{size}") }
+    };
     let message = format!(
-        "{first} is {}, the bracket says {second}{}: {} apart",
-        gap.first,
-        if gap.second == second.measure.to_string() {
-            String::new()
-        } else {
-            format!(", {}", gap.second)
-        },
+        "{}, the bracket says {}: {} apart",
+        meant(first.to_string(), &gap.first, " is "),
+        meant(second.measure.to_string(), &gap.second, ", "),
         percent(100.0 * gap.share),
-        second = second.measure,
     );
     let severity = if gap.share > 0.15 { Severity::Error } else { Severity::Warning };
     let report = Report::at(context, span.cover(second.span), message)
@@ -190,6 +189,11 @@ mod tests {
             Some("1 oz is 29.6 ml, the bracket says 20 ml: 32.4 % apart")
         );
         assert_eq!(severity(&RULE, text, ""), Some(Severity::Error));
+        let other = "drink: A\n  20 ml (1 oz) gin\n";
+        assert_eq!(
+            message(&RULE, other, "").as_deref(),
+            Some("20 ml, the bracket says 1 oz, 29.6 ml: 32.4 % apart")
+        );
         let close = "drink: A\n  1 oz (27.5 ml) gin\n";
         assert_eq!(severity(&RULE, close, ""), Some(Severity::Warning));
     }

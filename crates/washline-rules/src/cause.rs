@@ -1,0 +1,82 @@
+//! One cause is one finding: what a graver slip explains is not told again.
+
+use std::collections::BTreeSet;
+
+use washline_text::{Entry, FileId, Finding};
+
+use crate::{Group, find};
+
+/// A rule that speaks first, and what it explains in the same entry.
+struct Cause {
+    rule: &'static str,
+    groups: &'static [Group],
+    rules: &'static [&'static str],
+}
+
+const CAUSES: &[Cause] = &[
+    // A slip of the decimal makes every figure wrong.
+    Cause {
+        rule: "unlikely-amount",
+        groups: &[Group::Balance, Group::Dilution],
+        rules: &["strong-serve", "overproof", "too-dear", "no-jigger"],
+    },
+    // Spirit that meets no water is strong, sweet and sharp for that reason.
+    Cause {
+        rule: "no-dilution",
+        groups: &[],
+        rules: &[
+            "strength-out-of-band",
+            "sugar-out-of-band",
+            "acid-out-of-band",
+            "low-wash-line",
+            "no-method",
+        ],
+    },
+];
+
+/// Takes out of `findings` what another finding of the same entry explains; one that is waived
+/// explains nothing.
+pub(crate) fn say_once(findings: &mut Vec<Finding>) {
+    for cause in CAUSES {
+        let speakers: BTreeSet<(FileId, Entry)> = findings
+            .iter()
+            .filter(|finding| finding.rule == cause.rule && !finding.waived)
+            .filter_map(|finding| Some((finding.place.file, finding.entry.clone()?)))
+            .collect();
+        if speakers.is_empty() {
+            continue;
+        }
+        findings.retain(|finding| {
+            let Some(entry) = &finding.entry else { return true };
+            let group =
+                || find(finding.rule).is_some_and(|rule| cause.groups.contains(&rule.group));
+            let explained = cause.rules.contains(&finding.rule) || group();
+            finding.rule == cause.rule
+                || !explained
+                || !speakers.contains(&(finding.place.file, entry.clone()))
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::harness::names;
+
+    #[test]
+    fn a_slip_of_the_decimal_is_told_once() {
+        let text = "
+drink: Lantern Row
+  family: sour
+  glass: coupe, chilled
+  contains: none
+
+  60 ml gin
+  225 ml lime juice
+  22.5 ml sugar syrup, 1:1
+
+  - shake with ice for 12 s, double strain
+  garnish: lime wheel
+";
+        assert_eq!(names(text, ""), ["unlikely-amount"]);
+    }
+}

@@ -18,8 +18,8 @@ use crate::method::Mentions;
 use crate::mix::{Watering, start_c, sum, watering};
 use crate::workspace::from;
 use crate::{
-    Allergens, EntryId, Families, Figures, Makeup, Melt, Method, Read, Record, Referent, Settings,
-    Workspace, allergens, cost, family, glass, prep,
+    Allergens, EntryId, Families, Figures, Makeup, Melt, Method, Read, Record, Referent, Room,
+    Settings, Workspace, allergens, cost, family, glass, prep,
 };
 
 /// The records composed, and the rings of preps that need themselves.
@@ -96,6 +96,7 @@ impl Record {
             unread: false,
             families: Families::default(),
             glass: None,
+            room: None,
             figures: Figures::default(),
             allergens: Allergens::default(),
             makeup: None,
@@ -278,7 +279,7 @@ impl<'a> Composer<'a> {
         }
         let mentions = Mentions::new(&self.spellings(&reads));
         let prep = record.kind == Kind::Prep;
-        let method = Method::read(&record.entry, &reads, &mentions, prep);
+        let method = Method::read(&record.entry, &reads, &mentions, prep, settings.ounce);
         let allergens = allergens::of(record, &reads, &garnishes, |id| {
             self.records.get(id.0 as usize).map(|record| &record.allergens)
         });
@@ -408,9 +409,10 @@ impl<'a> Composer<'a> {
         let families = family::of(&record.entry, &parts.reads, &parts.method, settings);
         let glass = glass::of(&record.entry, settings);
         let mut figures = Figures::default();
+        let mut room = None;
         if !parts.unread {
             let drink = Drink { record, settings, families: &families, glass };
-            figures = drink.figures(&mut parts);
+            (figures, room) = drink.figures(&mut parts);
             if let Some((cost, currency)) = self.cost(&parts.reads) {
                 set_cost(&mut figures, cost.times(1.0 / record.serves), &currency);
             }
@@ -418,7 +420,8 @@ impl<'a> Composer<'a> {
         if let Some(record) = self.records.get_mut(at) {
             parts.put(record);
             record.families = families;
-            record.glass = glass;
+            record.glass = glass.map(|glass| (glass.known, glass.brim.value));
+            record.room = room;
             record.figures = figures;
         }
     }
@@ -437,8 +440,13 @@ pub(crate) fn refigured(workspace: &Workspace, record: &Record, reads: Vec<Read>
     };
     parts.open_tops();
     let settings = workspace.settings_of(record);
-    let drink = Drink { record, settings, families: &record.families, glass: record.glass };
-    drink.figures(&mut parts)
+    let drink = Drink {
+        record,
+        settings,
+        families: &record.families,
+        glass: glass::of(&record.entry, settings),
+    };
+    drink.figures(&mut parts).0
 }
 
 /// How many portions a batch pours, where it states what one is and not how many serve.
@@ -576,60 +584,83 @@ struct Drink<'a> {
     record: &'a Record,
     settings: &'a Settings,
     families: &'a Families,
-    glass: Option<(&'static reference::Glass, f64)>,
+    glass: Option<glass::Held>,
 }
 
 impl Drink<'_> {
-    fn figures(&self, parts: &mut Parts) -> Figures {
+    fn figures(&self, parts: &mut Parts) -> (Figures, Option<Room>) {
+        self.as_served(&mut parts.method);
         let default = self.without_a_mix(parts);
-        let mut method = parts.method.clone();
-        self.as_family(&mut method);
-        let (watering, inside) = watering(&method, &parts.reads, self.settings, default);
-        parts.method = method;
+        let (watering, inside) = watering(&parts.method, &parts.reads, self.settings, default);
         self.fill_tops(parts, watering.as_ref(), &inside);
         if has_no_size(&parts.reads) {
-            return Figures::default();
+            return Default::default();
         }
         let poured = self.poured(&parts.reads, watering, &inside);
         if poured.inside.mass() + poured.outside.mass() + poured.water_lines <= 0.0 {
-            return Figures::default();
+            return Default::default();
         }
         let mut figures = poured.figures(self.settings.temperatures.freezer);
         self.traces(&mut figures, parts);
+        let mut room = None;
         if let Some(finished) = figures.get(Figure::Final) {
-            if let Some((glass, brim)) = self.glass {
+            if let Some(glass) = &self.glass {
                 let ice = glass::served_on(&self.record.entry, &parts.method);
-                let usable = glass::usable(glass, brim, ice);
-                let fill = glass::fill(finished, &parts.reads, &parts.method, usable);
-                figures.set(Figure::GlassFill, fill);
+                let made = Room::of(finished, &parts.reads, &parts.method, glass, ice);
+                figures.set(Figure::GlassFill, made.fill_percent());
+                room = Some(made);
             }
             figures.set(Figure::ServeTemperature, self.served_at(parts, &inside, &poured));
         }
-        figures
+        (figures, room)
     }
 
-    /// A stir in a julep is a churn; in a punch round a block an hour passes.
-    fn as_family(&self, method: &mut Method) {
-        if !self.families.is("julep") {
-            return;
-        }
+    /// A stir in a julep is a churn. What is built hot, or in a small glass with no word of
+    /// ice, meets none.
+    fn as_served(&self, method: &mut Method) {
+        let julep = self.families.is("julep");
+        let iced = method.acts.iter().any(|act| act.act.ice.is_some());
+        let no_ice = !iced && !self.stands_on_ice();
         for mix in &mut method.mixes {
-            if matches!(mix.melt, Melt::Stir | Melt::Share("build" | "long build")) {
+            let built = matches!(mix.melt, Melt::Share("build" | "long build"));
+            if julep && (built || mix.melt == Melt::Stir) {
                 mix.melt = Melt::Share("churn");
+            } else if built && no_ice {
+                mix.melt = Melt::None;
             }
         }
+    }
+
+    /// Whether the drink stands on ice where its steps say nothing: as `ice:` and `serve:` say,
+    /// else in a glass that has room for it.
+    fn stands_on_ice(&self) -> bool {
+        if let Some((ice, _)) = self.record.terms(Key::Ice).next() {
+            return !glass::is_none(&fold(ice));
+        }
+        match self.serve().as_str() {
+            "up" | "neat" | "hot" | "bottled" | "draught" | "bowl" => return false,
+            "rocks" | "long" | "frozen" => return true,
+            _ => {}
+        }
+        if self.families.any(&["hot", "neat", "shot"]) {
+            return false;
+        }
+        self.glass.is_none_or(|glass| glass.known.brim.value >= glass::ROOM_FOR_ICE_ML)
+    }
+
+    fn serve(&self) -> String {
+        self.record.terms(Key::Serve).map(|(word, _)| fold(word)).next().unwrap_or_default()
     }
 
     /// How a drink that nothing mixes with ice is watered: not at all if it is bottled,
     /// neat, hot or has its water in its lines; `None` where nobody says how it is made.
     fn without_a_mix(&self, parts: &Parts) -> Option<Melt> {
-        let serve =
-            self.record.terms(Key::Serve).map(|(word, _)| fold(word)).next().unwrap_or_default();
-        let iced = self.record.terms(Key::Ice).any(|(word, _)| fold(word) != "none");
-        if self.families.is("punch") && parts.method.mixes.iter().all(|m| m.melt == Melt::None) {
+        let serve = self.serve();
+        let iced = self.record.terms(Key::Ice).any(|(word, _)| !glass::is_none(&fold(word)));
+        let rests = matches!(serve.as_str(), "bottled" | "neat" | "hot" | "draught");
+        if self.families.is("punch") && !rests {
             return Some(Melt::Share("block punch"));
         }
-        let rests = matches!(serve.as_str(), "bottled" | "neat" | "hot" | "draught");
         let watered = parts.reads.iter().any(|read| read.counted && read.water);
         if rests || watered || self.families.any(&["neat", "shot", "hot", "carbonated"]) {
             return Some(Melt::None);
@@ -638,9 +669,7 @@ impl Drink<'_> {
         if parts.method.acts.is_empty() {
             return None;
         }
-        if (iced || ices || matches!(serve.as_str(), "rocks" | "long"))
-            && parts.method.mixes.is_empty()
-        {
+        if iced || ices || matches!(serve.as_str(), "rocks" | "long") {
             let long = parts.reads.iter().any(|read| read.role == Role::Top)
                 || parts.method.has(&[Technique::Top, Technique::Fill]);
             return Some(Melt::Share(if long { "long build" } else { "build" }));
@@ -657,12 +686,11 @@ impl Drink<'_> {
             .filter(|(_, read)| read.role == Role::Top && read.counted && read.vague)
             .map(|(at, _)| at)
             .collect();
-        let ([at], Some((glass, brim)), Some(watering)) = (open.as_slice(), self.glass, watering)
-        else {
+        let ([at], Some(glass), Some(watering)) = (open.as_slice(), &self.glass, watering) else {
             return;
         };
         let ice = glass::served_on(&self.record.entry, &parts.method);
-        let usable = glass::usable(glass, brim, ice);
+        let usable = glass.to_wash_line(ice);
         let lines: Vec<usize> = (0..parts.reads.len()).filter(|n| n != at).collect();
         let in_vessel: Vec<usize> =
             lines.iter().copied().filter(|n| inside.get(*n).copied().unwrap_or(false)).collect();

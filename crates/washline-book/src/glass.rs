@@ -4,19 +4,35 @@ use washline_measure::{Estimate, Interval, Ounce, UnitKind};
 use washline_reference as reference;
 use washline_reference::{Glass, Trait};
 use washline_syntax::{Entry, Ice, Key, LineKind, Technique, Value};
-use washline_text::fold;
+use washline_text::{Span, fold};
 
-use crate::{Method, Read, Settings};
+use crate::method::{is_mix, is_shaken};
+use crate::{ActRead, Goes, Melt, Method, Read, Settings};
 
-/// The glass of an entry and its capacity at the brim, ml.
-pub(crate) fn of(entry: &Entry, settings: &Settings) -> Option<(&'static Glass, f64)> {
+/// A small glass has no room for ice, ml to the brim. Common practice, no source.
+pub(crate) const ROOM_FOR_ICE_ML: f64 = 225.0;
+
+/// The glass of an entry.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Held {
+    /// Which.
+    pub known: &'static Glass,
+    /// What it holds to the brim, ml: exact where the card or the house says it.
+    pub brim: Estimate,
+}
+
+/// The glass of an entry and its capacity at the brim.
+pub(crate) fn of(entry: &Entry, settings: &Settings) -> Option<Held> {
     let field = entry.lines.iter().find_map(|line| match &line.what {
         LineKind::Field(field) if field.key == Some(Key::Glass) => Some(field),
         _ => None,
     })?;
-    let Value::Vessel { name, capacity, .. } = &field.value else { return None };
+    let Value::Vessel { name, capacity, words } = &field.value else { return None };
     let key = fold(name.text(&entry.text));
-    let glass = find(&key)?;
+    // A word about the glass may be part of its name: `small tulip`.
+    let before = words.iter().filter(|word| word.end <= name.start);
+    let longer = before.map(|word| fold(Span::new(word.start, name.end).text(&entry.text)));
+    let known = longer.filter_map(|key| reference::glass(&key)).next().or_else(|| find(&key))?;
     let stated = capacity.as_ref().and_then(|measure| {
         let unit = measure.unit?;
         let volume = matches!(unit.kind(), UnitKind::Metric | UnitKind::Customary);
@@ -25,13 +41,15 @@ pub(crate) fn of(entry: &Entry, settings: &Settings) -> Option<(&'static Glass, 
     });
     let house = || {
         let named = settings.glasses.get(&key);
-        named.or_else(|| settings.glasses.get(&fold(glass.name))).copied()
+        named.or_else(|| settings.glasses.get(&fold(known.name))).copied()
     };
-    Some((glass, stated.or_else(house).unwrap_or(glass.brim.value)))
+    let said = stated.or_else(house).map(Estimate::exact);
+    Some(Held { known, brim: said.unwrap_or_else(|| known.brim.estimate()) })
 }
 
 /// The glass that folded words name, words about its size or state taken off the front.
-pub(crate) fn find(key: &str) -> Option<&'static Glass> {
+#[must_use]
+pub fn find(key: &str) -> Option<&'static Glass> {
     let mut rest = key;
     loop {
         if let Some(glass) = reference::glass(rest) {
@@ -48,7 +66,7 @@ pub(crate) fn find(key: &str) -> Option<&'static Glass> {
     }
 }
 
-/// The ice that a drink is served on.
+/// The ice that a drink is served on: as `ice:` says, else as its steps and `serve:` do.
 pub(crate) fn served_on(entry: &Entry, method: &Method) -> Option<Ice> {
     let mut serve = None;
     for line in &entry.lines {
@@ -60,32 +78,71 @@ pub(crate) fn served_on(entry: &Entry, method: &Method) -> Option<Ice> {
             _ => {}
         }
     }
-    if serve.as_deref().is_some_and(|s| matches!(s, "up" | "down" | "neat" | "hot" | "bottled")) {
-        return None;
+    match serve.as_deref() {
+        Some("up" | "down" | "neat" | "hot" | "bottled" | "draught") => None,
+        Some("rocks" | "long") => method.served_over(&entry.text).or(Some(Ice::Plain)),
+        _ => method.served_over(&entry.text),
     }
-    // The last act that names ice and is not the shake or stir before a strain.
-    let strained = method.position(crate::method::LEAVES_THE_VESSEL);
-    let mut with_ice = method.acts.iter().enumerate().filter_map(|(at, act)| {
-        let (ice, _) = act.act.ice?;
-        let after = strained.is_none_or(|strained| at >= strained);
-        let fills = matches!(
-            act.act.technique,
-            Some(Technique::Fill | Technique::Top | Technique::Add | Technique::Pour)
-        );
-        (after || fills).then_some(ice)
-    });
-    let found = with_ice.next_back();
-    if found.is_none()
-        && strained.is_none()
-        && method.has(&[Technique::Build, Technique::Swizzle, Technique::Churn])
-    {
-        let crushed = method.has(&[Technique::Swizzle, Technique::Churn]);
-        return Some(if crushed { Ice::Crushed } else { Ice::Plain });
+}
+
+impl Method {
+    /// The ice that the steps serve the drink on.
+    #[must_use]
+    pub fn served_over(&self, text: &str) -> Option<Ice> {
+        let over = |(at, act): (usize, &ActRead)| {
+            let words = || fold(act.act.object.text(text));
+            let ice = act.act.ice.map(|(ice, _)| ice);
+            match act.act.technique? {
+                Technique::Strain | Technique::DoubleStrain | Technique::FineStrain => {
+                    if act.goes == Goes::Vessel { None } else { ice.or_else(|| filled(&words())) }
+                }
+                Technique::OpenPour | Technique::Dump | Technique::Pour | Technique::Serve => ice,
+                Technique::Fill if act.goes == Goes::Vessel => None,
+                // A crown of ice lies above the rim.
+                Technique::Fill => ice.filter(|_| !is_crown(&words())),
+                Technique::Add | Technique::Combine if act.goes == Goes::Glass => ice,
+                // What is added before a shake or a stir stays behind in the tin.
+                Technique::Add | Technique::Combine => {
+                    ice.filter(|_| !self.leaves_after(at) && !is_crown(&words()))
+                }
+                technique if is_mix(technique) && !is_shaken(technique) => {
+                    ice.filter(|_| !self.leaves_after(at))
+                }
+                _ => None,
+            }
+        };
+        let found = self.acts.iter().enumerate().rev().find_map(over);
+        found.or_else(|| {
+            let last = self.mixes.iter().rev().find_map(|mix| match mix.melt {
+                Melt::Share("build" | "long build") => Some((Ice::Plain, mix.act)),
+                Melt::Share("swizzle" | "churn") => Some((Ice::Crushed, mix.act)),
+                _ => None,
+            });
+            last.filter(|(_, act)| !self.leaves_after(*act)).map(|(ice, _)| ice)
+        })
     }
-    found.or(match serve.as_deref() {
-        Some("rocks" | "long") => Some(Ice::Plain),
-        _ => None,
-    })
+}
+
+/// How steps speak of ice above the rim.
+const CROWNS: &[&str] = &["crown", "cone of", "mound"];
+
+fn is_crown(words: &str) -> bool {
+    CROWNS.iter().any(|crown| words.contains(crown))
+}
+
+/// `strain into an ice-filled highball`, folded.
+fn filled(words: &str) -> Option<Ice> {
+    let said = ["ice filled", "filled with ice", "full of ice", "iced glass"];
+    if said.iter().any(|said| words.contains(said)) {
+        return Some(Ice::Plain);
+    }
+    let behind = words.split_once("filled with ").map(|(_, behind)| behind)?;
+    behind.contains("ice").then(|| named(behind)).flatten()
+}
+
+/// Whether a folded value of `ice:` says that there is none.
+pub(crate) fn is_none(word: &str) -> bool {
+    word.starts_with("none") || word.starts_with("no ") || word == "no"
 }
 
 fn named(word: &str) -> Option<Ice> {
@@ -103,20 +160,54 @@ fn named(word: &str) -> Option<Ice> {
         ("dry ice", Ice::Dry),
         ("cube", Ice::Cubed),
     ];
-    if word.starts_with("none") || word.starts_with("no ") {
+    if is_none(word) {
         return None;
     }
     let known = WORDS.iter().find(|(name, _)| word.contains(name));
     Some(known.map_or(Ice::Plain, |(_, ice)| *ice))
 }
 
-/// What the glass holds up to its wash line once the ice is in, ml.
-pub(crate) fn usable(glass: &Glass, brim: f64, ice: Option<Ice>) -> Estimate {
-    let wash = brim * glass.wash_line.value;
-    let Some(ice) = ice else {
-        return Estimate { value: wash, u: 0.02 * wash };
-    };
-    let name = match ice {
+impl Held {
+    /// What it holds up to its wash line once the ice is in, ml.
+    pub(crate) fn to_wash_line(&self, ice: Option<Ice>) -> Estimate {
+        let wash = self.brim.times(self.known.wash_line.value);
+        let lined = Estimate { value: wash.value, u: wash.u.hypot(0.02 * wash.value) };
+        let Some(ice) = ice else { return lined };
+        let Some(known) = of_ice(ice) else {
+            return Estimate { value: wash.value, u: wash.u.hypot(0.1 * wash.value) };
+        };
+        if let Some(piece) = known.piece_ml.filter(|_| known.leaves.is_none()) {
+            let one = piece.estimate();
+            let left = (wash.value - one.value).max(0.2 * wash.value);
+            return Estimate { value: left, u: one.u.hypot(lined.u) };
+        }
+        let share =
+            known.leaves.map_or(Estimate { value: 0.5, u: 0.05 }, |leaves| leaves.estimate());
+        // How tightly a glass is packed is each hand's own: widen by a tenth. Common practice, no source.
+        let u = share.u.hypot(0.05) * self.brim.value;
+        Estimate { value: share.value * self.brim.value, u: u.hypot(share.value * self.brim.u) }
+    }
+
+    /// What it holds to the brim once the ice is in, ml. Of ice that is counted out, no more
+    /// need be there than two cubes: who pours a long drink takes less.
+    fn to_brim(&self, ice: Option<Ice>) -> Interval {
+        let brim = self.brim.interval(0.0, f64::MAX);
+        let Some(ice) = ice else { return brim };
+        let wash = self.to_wash_line(Some(ice)).times(1.0 / self.known.wash_line.value);
+        let packed = wash.interval(0.0, brim.high);
+        if !matches!(ice, Ice::Plain | Ice::Cubed | Ice::Cracked) {
+            return packed;
+        }
+        Interval { high: packed.high.max(brim.high - TWO_CUBES_ML), ..packed }
+    }
+}
+
+/// Two cubes of 3 cm, ml. Common practice, no source.
+const TWO_CUBES_ML: f64 = 54.0;
+
+/// The reference's entry of an ice; none for dry ice, which stays for no drink.
+fn of_ice(ice: Ice) -> Option<&'static reference::Ice> {
+    reference::ice(match ice {
         Ice::Plain | Ice::Cubed => "cubed",
         Ice::LargeCube => "large cube",
         Ice::Sphere => "sphere",
@@ -126,18 +217,8 @@ pub(crate) fn usable(glass: &Glass, brim: f64, ice: Option<Ice>) -> Estimate {
         Ice::Crushed => "crushed",
         Ice::Pebble => "pebble",
         Ice::Shaved => "shaved",
-        Ice::Dry => return Estimate { value: wash, u: 0.1 * wash },
-    };
-    let Some(known) = reference::ice(name) else {
-        return Estimate { value: 0.5 * wash, u: 0.1 * wash };
-    };
-    if let Some(piece) = known.piece_ml.filter(|_| known.leaves.is_none()) {
-        let one = piece.estimate();
-        return Estimate { value: (wash - one.value).max(0.2 * wash), u: one.u.max(0.05 * wash) };
-    }
-    let share = known.leaves.map_or(Estimate { value: 0.5, u: 0.05 }, |leaves| leaves.estimate());
-    // How tightly a glass is packed is each hand's own: widen by a tenth. Common practice, no source.
-    Estimate { value: share.value * brim, u: share.u.hypot(0.05) * brim }
+        Ice::Dry => return None,
+    })
 }
 
 /// What stays on ice and tin, ml: 5 ± 2 shaken or stirred, 2 for an open pour. Common practice, no source.
@@ -167,27 +248,56 @@ pub(crate) fn foam(reads: &[Read], method: &Method) -> Estimate {
     if fizz { Estimate::of_range(45.0, 30.0, 60.0) } else { Estimate::of_range(27.5, 15.0, 40.0) }
 }
 
-/// How full the glass is to its wash line, per cent.
-pub(crate) fn fill(
-    drink: Interval,
-    reads: &[Read],
-    method: &Method,
-    usable: Estimate,
-) -> Option<Interval> {
-    if usable.value <= 0.0 {
-        return None;
+/// What is in a glass against what it holds, a serve, ml.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// The drink that reaches it, without foam.
+    pub liquid: Interval,
+    /// The foam above it.
+    pub foam: Estimate,
+    /// What it holds to its wash line, once the ice is in.
+    pub wash_line: Estimate,
+    /// What it holds to the brim, once the ice is in.
+    pub brim: Interval,
+    /// The ice.
+    pub ice: Option<Ice>,
+}
+
+impl Room {
+    /// A drink of `finished` millilitres in `glass` on `ice`.
+    pub(crate) fn of(
+        finished: Interval,
+        reads: &[Read],
+        method: &Method,
+        glass: &Held,
+        ice: Option<Ice>,
+    ) -> Self {
+        let own = Estimate { value: finished.value, u: (finished.high - finished.low) / 4.0 };
+        let stays = stays(method);
+        let liquid =
+            Estimate { value: (own.value - stays.value).max(0.0), u: own.u.hypot(stays.u) };
+        Self {
+            liquid: liquid.interval(0.0, f64::MAX),
+            foam: foam(reads, method),
+            wash_line: glass.to_wash_line(ice),
+            brim: glass.to_brim(ice),
+            ice,
+        }
     }
-    let own = Estimate { value: drink.value, u: (drink.high - drink.low) / 4.0 };
-    let stays = stays(method);
-    let foam = foam(reads, method);
-    let there = Estimate {
-        value: (own.value - stays.value + foam.value).max(0.0),
-        u: own.u.hypot(stays.u).hypot(foam.u),
-    };
-    let share = there.value / usable.value;
-    let relative = |e: Estimate| if e.value > 0.0 { e.u / e.value } else { 0.0 };
-    let u = 100.0 * share * relative(there).hypot(relative(usable));
-    Some(Estimate { value: 100.0 * share, u }.interval(0.0, f64::MAX))
+
+    /// How full the glass is to its wash line, foam counted, per cent.
+    pub(crate) fn fill_percent(&self) -> Option<Interval> {
+        if self.wash_line.value <= 0.0 {
+            return None;
+        }
+        let spread = (self.liquid.high - self.liquid.low) / 4.0;
+        let there =
+            Estimate { value: self.liquid.value + self.foam.value, u: spread.hypot(self.foam.u) };
+        let share = there.value / self.wash_line.value;
+        let relative = |e: Estimate| if e.value > 0.0 { e.u / e.value } else { 0.0 };
+        let u = 100.0 * share * relative(there).hypot(relative(self.wash_line));
+        Some(Estimate { value: 100.0 * share, u }.interval(0.0, f64::MAX))
+    }
 }
 
 /// Millilitres of a measure of volume; none of another.

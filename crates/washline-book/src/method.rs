@@ -1,13 +1,20 @@
 //! What the steps act on: which lines are in the vessel when it is shaken.
 
-use washline_syntax::{Act, Entry, Ice, LineKind, Role, Technique};
+use washline_measure::Ounce;
+use washline_syntax::{Act, Entry, LineKind, Role, Technique};
 use washline_text::Span;
 
 use crate::Read;
 
+mod goes;
+mod melt;
 mod mention;
 
+pub use goes::Goes;
+pub use melt::Melt;
 pub(crate) use mention::Mentions;
+
+use goes::{Entered, entered};
 
 /// The steps of an entry as understood.
 #[derive(Clone, Debug, Default)]
@@ -33,6 +40,8 @@ pub struct ActRead {
     pub but: Vec<usize>,
     /// Whether it speaks of all of them, or of the rest.
     pub everything: bool,
+    /// Where it moves the drink, or what it names.
+    pub goes: Goes,
 }
 
 /// An act that mixes, with the lines that it mixes.
@@ -48,46 +57,34 @@ pub struct Mix {
     pub melt: Melt,
 }
 
-/// How a mix waters what it mixes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Melt {
-    /// No ice: no water.
-    None,
-    /// The stirred formula.
-    Stir,
-    /// The shaken formula.
-    Shake,
-    /// A share of what was poured, by the technique's name in the reference.
-    Share(&'static str),
-    /// Grams of ice, and the share of them that melts.
-    Ice(f64, f64),
-    /// All the ice put in, as the technique's entry says.
-    IceOf(&'static str),
-    /// Down to so many millilitres.
-    To(f64),
-    /// By a share of what was poured.
-    By(f64),
-}
-
 impl Method {
     /// Reads the steps of `entry` against its lines.
-    pub(crate) fn read(entry: &Entry, reads: &[Read], mentions: &Mentions, prep: bool) -> Self {
+    pub(crate) fn read(
+        entry: &Entry,
+        reads: &[Read],
+        mentions: &Mentions,
+        prep: bool,
+        ounce: Ounce,
+    ) -> Self {
         let mut acts = Vec::new();
         for (at, line) in entry.lines.iter().enumerate() {
             let LineKind::Step(step) = &line.what else { continue };
             for act in &step.acts {
                 let found = mentions.find(act.object.text(&entry.text));
+                let goes = Goes::of(act, &entry.text, !found.named.is_empty());
                 acts.push(ActRead {
                     line: u32::try_from(at).unwrap_or(u32::MAX),
                     act: act.clone(),
                     mentions: found.named,
                     but: found.but,
                     everything: found.everything,
+                    goes,
                 });
             }
         }
+        goes::back_into_the_tin(&mut acts);
         let mut method = Self { acts, mixes: Vec::new(), used: vec![false; reads.len()] };
-        method.mix(reads, prep);
+        method.mix(reads, prep, ounce);
         method.mark_used(reads);
         method
     }
@@ -119,8 +116,15 @@ impl Method {
         self.acts.get(at)
     }
 
-    fn mix(&mut self, reads: &[Read], prep: bool) {
-        let in_at = self.entering(reads);
+    /// Whether the drink leaves the vessel for the glass after the act `from`.
+    #[must_use]
+    pub fn leaves_after(&self, from: usize) -> bool {
+        self.acts.iter().skip(from + 1).any(ActRead::leaves)
+    }
+
+    fn mix(&mut self, reads: &[Read], prep: bool, ounce: Ounce) {
+        let entered: Vec<Entered> =
+            (0..reads.len()).map(|line| entered(&self.acts, line)).collect();
         let mixes: Vec<usize> =
             (0..self.acts.len()).filter(|at| self.technique(*at).is_some_and(is_mix)).collect();
         let named: Vec<usize> = mixes
@@ -132,52 +136,42 @@ impl Method {
             let (Some(act), Some(technique)) = (self.acts.get(at), self.technique(at)) else {
                 continue;
             };
+            let in_the_glass = self.in_the_glass(at, technique);
             let lines = (0..reads.len())
                 .filter(|line| {
                     let here = reads.get(*line).is_some_and(|read| !outside(read));
-                    let entered = in_at.get(*line).copied().flatten().is_some_and(|n| n <= at);
+                    let met = match entered.get(*line) {
+                        Some(Entered::Vessel(n)) => *n <= at,
+                        Some(Entered::Glass(n)) => in_the_glass && *n <= at,
+                        _ => false,
+                    };
                     let meant = act.mentions.is_empty()
                         || act.everything
                         || act.mentions.contains(line)
                         || !named.contains(line);
-                    here && entered && meant && !act.but.contains(line)
+                    here && met && meant && !act.but.contains(line)
                 })
                 .collect();
-            let melt = if prep { Melt::None } else { self.melt(at, technique, act, reads) };
+            let melt = if prep { Melt::None } else { self.melt(at, technique, act, reads, ounce) };
             self.mixes.push(Mix { act: at, technique, lines, melt });
         }
     }
 
-    /// For each line, the act at which it enters the vessel; `None` for never.
-    fn entering(&self, reads: &[Read]) -> Vec<Option<usize>> {
-        (0..reads.len())
-            .map(|line| {
-                let added = self.acts.iter().position(|act| {
-                    act.act.technique.is_some_and(is_adding) && act.mentions.contains(&line)
-                });
-                let spared = || {
-                    self.acts
-                        .iter()
-                        .any(|act| act.act.technique.is_some_and(is_mix) && act.but.contains(&line))
-                };
-                match added {
-                    Some(at) => Some(at),
-                    None if spared() => None,
-                    None => Some(0),
-                }
-            })
-            .collect()
+    /// Whether a mix is done in the glass that is served: what went there before it counts.
+    fn in_the_glass(&self, at: usize, technique: Technique) -> bool {
+        match technique {
+            Technique::Build | Technique::Swizzle | Technique::Churn => true,
+            Technique::Stir => self.stirs_in_the_glass(at),
+            _ => false,
+        }
     }
 
     fn mark_used(&mut self, reads: &[Read]) {
+        let gathered = self.acts.iter().any(ActRead::gathers);
         for (line, used) in self.used.iter_mut().enumerate() {
             let mixed = self.mixes.iter().any(|mix| mix.lines.contains(&line));
             let named = self.acts.iter().any(|act| act.mentions.contains(&line));
             let apart = reads.get(line).is_some_and(|read| read.role != Role::Poured);
-            let gathered = self.acts.iter().any(|act| {
-                act.everything
-                    || act.act.technique.is_some_and(is_adding) && act.mentions.is_empty()
-            });
             *used = mixed || named || apart || gathered;
         }
     }
@@ -185,71 +179,25 @@ impl Method {
     fn technique(&self, at: usize) -> Option<Technique> {
         self.acts.get(at)?.act.technique
     }
-
-    fn melt(&self, at: usize, technique: Technique, act: &ActRead, reads: &[Read]) -> Melt {
-        if let Some(stated) = act.act.stated {
-            return match stated {
-                washline_syntax::StatedDilution::To(measure) => {
-                    let ml = measure.unit.and_then(|unit| unit.ml(washline_measure::Ounce::Us));
-                    let one = ml.map_or(1.0, washline_measure::Exact::to_f64);
-                    Melt::To(measure.quantity.middle().to_f64() * one)
-                }
-                washline_syntax::StatedDilution::By(percent) => Melt::By(percent.to_f64() / 100.0),
-            };
-        }
-        if act.act.no_ice || act.act.ice.is_some_and(|(ice, _)| ice == Ice::Dry) {
-            return Melt::None;
-        }
-        match technique {
-            Technique::Shake
-            | Technique::HardShake
-            | Technique::WetShake
-            | Technique::ReverseDryShake => Melt::Shake,
-            Technique::WhipShake => Melt::IceOf("whip shake"),
-            Technique::Stir if self.stirs_in_the_glass(at) => self.built(reads),
-            Technique::Stir => Melt::Stir,
-            Technique::Build => self.built(reads),
-            Technique::Swizzle => Melt::Share("swizzle"),
-            Technique::Churn => Melt::Share("churn"),
-            Technique::Throw => Melt::Share("throw"),
-            Technique::Roll => Melt::Share("roll"),
-            Technique::Steam => Melt::Share("steam"),
-            Technique::Blend | Technique::FlashBlend => blended(reads),
-            _ => Melt::None,
-        }
-    }
-
-    /// A stir after a build, or with no later strain, is in the serving glass.
-    fn stirs_in_the_glass(&self, at: usize) -> bool {
-        let built =
-            self.acts.iter().take(at).any(|act| act.act.technique == Some(Technique::Build));
-        built || !self.has_after(at, LEAVES_THE_VESSEL)
-    }
-
-    /// Over cubes with a cold lengthener, or stirred over one large cube.
-    fn built(&self, reads: &[Read]) -> Melt {
-        let long = reads.iter().any(|read| read.role == Role::Top)
-            || self.has(&[Technique::Top, Technique::Fill])
-            || lengthened(reads);
-        Melt::Share(if long { "long build" } else { "build" })
-    }
 }
 
-/// The acts by which a drink leaves the vessel it was mixed in.
-pub(crate) const LEAVES_THE_VESSEL: &[Technique] = &[
-    Technique::Strain,
-    Technique::DoubleStrain,
-    Technique::FineStrain,
-    Technique::OpenPour,
-    Technique::Dump,
-    Technique::Pour,
-    Technique::Bottle,
-    Technique::Filter,
-];
+/// Whether a technique shakes a closed vessel.
+#[must_use]
+pub const fn is_shaken(technique: Technique) -> bool {
+    matches!(
+        technique,
+        Technique::Shake
+            | Technique::HardShake
+            | Technique::DryShake
+            | Technique::WetShake
+            | Technique::WhipShake
+            | Technique::ReverseDryShake
+    )
+}
 
 /// Whether a technique mixes what is in the vessel.
 #[must_use]
-pub(crate) const fn is_mix(technique: Technique) -> bool {
+pub const fn is_mix(technique: Technique) -> bool {
     matches!(
         technique,
         Technique::Shake
@@ -299,35 +247,6 @@ pub(crate) const fn outside(read: &Read) -> bool {
     )
 }
 
-/// Sixty millilitres or more of something long: soda, juice, wine, beer, tea.
-/// Common practice, no source.
-fn lengthened(reads: &[Read]) -> bool {
-    use washline_reference::Sort;
-    let long = [
-        Sort::Soda,
-        Sort::Juice,
-        Sort::Beer,
-        Sort::Cider,
-        Sort::SparklingWine,
-        Sort::Wine,
-        Sort::Tea,
-        Sort::Coffee,
-    ];
-    let volume: f64 =
-        reads.iter().filter(|r| r.counted && r.sort_is(&long)).map(Read::volume).sum();
-    volume >= 60.0
-}
-
-fn blended(reads: &[Read]) -> Melt {
-    let ice: f64 = reads
-        .iter()
-        .filter(|read| read.sort_is(&[washline_reference::Sort::Ice]))
-        .filter_map(|read| read.g)
-        .map(|g| g.value)
-        .sum();
-    if ice > 0.0 { Melt::Ice(ice, 2.0 / 3.0) } else { Melt::Share("blend") }
-}
-
 impl ActRead {
     /// Whether one of the folded `words` stands among the words of the act, which is of `entry`.
     #[must_use]
@@ -342,6 +261,29 @@ impl ActRead {
     #[must_use]
     pub const fn span(&self) -> Span {
         self.act.span
+    }
+
+    /// Whether the drink leaves with it the vessel that it was mixed in.
+    #[must_use]
+    pub fn leaves(&self) -> bool {
+        self.goes == Goes::Out
+    }
+
+    /// Whether it is of one of `techniques`.
+    #[must_use]
+    pub fn is(&self, techniques: &[Technique]) -> bool {
+        self.act.technique.is_some_and(|technique| techniques.contains(&technique))
+    }
+
+    /// Whether it takes up lines that it does not name: `add the rest`, `pour into the glass`.
+    fn gathers(&self) -> bool {
+        let alone = self.mentions.is_empty() && self.but.is_empty();
+        let all = match self.act.technique {
+            Some(Technique::Add | Technique::Combine | Technique::Mix) => self.act.ice.is_none(),
+            Some(Technique::Pour) => true,
+            _ => false,
+        };
+        self.everything || alone && all
     }
 }
 

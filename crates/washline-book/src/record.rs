@@ -7,7 +7,7 @@ use washline_reference::Glass;
 use washline_syntax::{Entry, Field, Key, LineKind, Property, Value, property};
 use washline_text::{FileId, Kind, Place, Span};
 
-use crate::{Allergens, Families, Figures, Makes, Makeup, Method, Read};
+use crate::{Allergens, Families, Figures, Makes, Makeup, Method, Read, Room};
 
 /// A drink, prep or stock entry, by its place in the workspace's list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -50,6 +50,8 @@ pub struct Record {
     pub families: Families,
     /// The glass and its capacity at the brim, ml.
     pub glass: Option<(&'static Glass, f64)>,
+    /// What is in the glass against what the glass holds; none where one is not known.
+    pub room: Option<Room>,
     /// Its figures.
     pub figures: Figures,
     /// The allergens it carries, and where from.

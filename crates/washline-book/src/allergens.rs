@@ -18,6 +18,9 @@ pub struct Carried {
     pub exempt: Vec<Market>,
     /// Always there; false where only some makers' have it.
     pub certain: bool,
+    /// Of sulphites, whether the figures know how much of them comes this way; what they do
+    /// not know may be above any limit.
+    pub measured: bool,
     /// The way it came, from the entry's own line down to what carries it.
     pub path: Vec<Step>,
 }
@@ -53,6 +56,27 @@ pub struct Allergens {
     pub vouched: bool,
 }
 
+impl Carried {
+    /// Whether `market` asks to declare it: the kind is on its list, its law exempts no such
+    /// thing, and sulphites reach its quantity in the finished drink, mg/l. What is not known
+    /// counts.
+    #[must_use]
+    pub fn counts_in(&self, market: Market, sulphites_mg_per_l: Option<f64>) -> bool {
+        let known = sulphites_mg_per_l.filter(|_| self.measured);
+        let enough = self.allergen != Allergen::Sulphites
+            || known.is_none_or(|mg| market.sulphite_threshold().is_reached(mg));
+        enough
+            && market.declares_kind(self.allergen, &self.detail)
+            && !self.exempt.contains(&market)
+    }
+
+    /// Whether it comes through a line or a garnish; else the entry only declares it.
+    #[must_use]
+    pub fn is_poured(&self) -> bool {
+        self.path.first().is_some_and(|step| step.read.is_some())
+    }
+}
+
 impl Allergens {
     /// The ways in which `allergen` comes.
     pub fn of(&self, allergen: Allergen) -> impl Iterator<Item = &Carried> {
@@ -65,14 +89,7 @@ impl Allergens {
         market: Market,
         sulphites_mg_per_l: Option<f64>,
     ) -> impl Iterator<Item = &Carried> {
-        self.carried.iter().filter(move |carried| {
-            let asked = market.declares_kind(carried.allergen, &carried.detail);
-            asked
-                && !carried.exempt.contains(&market)
-                && (carried.allergen != Allergen::Sulphites
-                    || sulphites_mg_per_l
-                        .is_none_or(|mg| market.sulphite_threshold().is_reached(mg)))
-        })
+        self.carried.iter().filter(move |carried| carried.counts_in(market, sulphites_mg_per_l))
     }
 }
 
@@ -97,7 +114,7 @@ pub(crate) fn of<'a>(
             one(referent, read, at, garnish, &known, &mut out);
         }
     }
-    declared(record, &mut out);
+    declared(record, false, &mut out);
     out
 }
 
@@ -119,6 +136,7 @@ fn one<'a>(
                     detail: carries.detail.to_owned(),
                     exempt: carries.exempt.to_vec(),
                     certain: carries.certain,
+                    measured: in_the_figures(read) && ingredient.sulphites.is_some(),
                     path: vec![Step { read: Some(at), entry: None, name: read.name.clone() }],
                 });
             }
@@ -134,7 +152,8 @@ fn one<'a>(
                 let step = Step { read: Some(at), entry: Some(id), name: read.name.clone() };
                 let mut path = vec![step];
                 path.extend(carried.path.iter().cloned());
-                out.carried.push(Carried { path, ..carried.clone() });
+                let measured = carried.measured && in_the_figures(read);
+                out.carried.push(Carried { path, measured, ..carried.clone() });
             }
             for unknown in &theirs.unknown {
                 out.unknown.push(Unvouched { name: unknown.name.clone(), read: Some(at) });
@@ -143,18 +162,23 @@ fn one<'a>(
     }
 }
 
+/// Whether the figures count what the line holds: a garnish or what is served beside they do not.
+const fn in_the_figures(read: &Read) -> bool {
+    read.counted && !read.vague
+}
+
 /// `contains gluten` on the line itself.
 fn stated_on_line(read: &Read, record: &Record, at: usize, out: &mut Allergens) {
     for (_, property) in &read.properties {
         let Property::Contains(words) = property else { continue };
         for word in words_of(record.text(*words)) {
-            push_word(&word, Some(at), &read.name, out);
+            push_word(&word, Some(at), &read.name, false, out);
         }
     }
 }
 
-/// What the entry itself declares: a stock's own statement vouches for it.
-fn declared(record: &Record, out: &mut Allergens) {
+/// What the entry itself declares; `measured` says that its sulphites are known by quantity.
+fn declared(record: &Record, measured: bool, out: &mut Allergens) {
     for line in &record.entry.lines {
         let LineKind::Field(field) = &line.what else { continue };
         if field.key != Some(Key::Contains) {
@@ -162,15 +186,21 @@ fn declared(record: &Record, out: &mut Allergens) {
         }
         if let Value::Terms(terms) = &field.value {
             for term in terms {
-                push_word(&fold(record.text(*term)), None, &record.name, out);
+                push_word(&fold(record.text(*term)), None, &record.name, measured, out);
             }
         }
     }
 }
 
-fn push_word(word: &str, at: Option<usize>, name: &str, out: &mut Allergens) {
+/// Adds what a word declares, unless the same is there already in every market and always.
+fn push_word(word: &str, at: Option<usize>, name: &str, measured: bool, out: &mut Allergens) {
     let Some((allergen, detail)) = reference::allergen_from_word(word) else { return };
-    if out.carried.iter().any(|c| c.allergen == allergen && c.certain) {
+    let known = |c: &Carried| {
+        let kind = c.detail.is_empty() || c.detail == detail;
+        c.allergen == allergen && kind && c.certain && c.exempt.is_empty()
+    };
+    let quantity = |c: &Carried| allergen != Allergen::Sulphites || measured || !c.measured;
+    if out.carried.iter().any(|c| known(c) && (at.is_none() || quantity(c))) {
         return;
     }
     out.carried.push(Carried {
@@ -178,6 +208,7 @@ fn push_word(word: &str, at: Option<usize>, name: &str, out: &mut Allergens) {
         detail: detail.to_owned(),
         exempt: Vec::new(),
         certain: true,
+        measured,
         path: vec![Step { read: at, entry: None, name: name.to_owned() }],
     });
 }
@@ -196,8 +227,9 @@ pub(crate) fn of_stock(record: &Record, kind: Option<u16>) -> Allergens {
     let mut out = Allergens::default();
     let stated = record.field(Key::Contains).map(|field| &field.value);
     match (stated, kind.and_then(reference::ingredient)) {
-        (Some(Value::None | Value::Terms(_)), _) => {
-            declared(record, &mut out);
+        (Some(Value::None | Value::Terms(_)), known) => {
+            let measured = known.is_some_and(|ingredient| ingredient.sulphites.is_some());
+            declared(record, measured, &mut out);
             out.vouched = true;
         }
         (_, Some(ingredient)) => {
@@ -209,6 +241,7 @@ pub(crate) fn of_stock(record: &Record, kind: Option<u16>) -> Allergens {
                     detail: carries.detail.to_owned(),
                     exempt: carries.exempt.to_vec(),
                     certain: carries.certain,
+                    measured: ingredient.sulphites.is_some(),
                     path: vec![Step { read: None, entry: None, name }],
                 });
             }
@@ -225,4 +258,44 @@ pub fn listed(record: &Record, key: Key) -> Vec<(Option<(Allergen, &'static str)
         .terms(key)
         .map(|(word, span)| (reference::allergen_from_word(&fold(word)), span))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use washline_reference::{Allergen, Market};
+
+    use crate::{Settings, Workspace};
+
+    /// What the first entry of `text` must declare in `market`: allergen and kind.
+    fn must(text: &str, market: Market) -> Vec<(Allergen, String)> {
+        let files = vec![(Arc::from("book.pour"), Arc::from(text))];
+        let workspace = Workspace::new(files, Settings::default());
+        let record = workspace.records().first().unwrap();
+        let mg = record.figures.sulphites_mg_per_l;
+        let counts = record.allergens.in_market(market, mg);
+        counts.map(|c| (c.allergen, c.detail.clone())).collect()
+    }
+
+    #[test]
+    fn one_kind_does_not_hide_another() {
+        let text = "drink: A\n  30 ml Ox\n\nstock: Ox\n  contains: coconut, almond\n";
+        assert_eq!(must(text, Market::Us), [(Allergen::Nuts, "almond".to_owned())]);
+    }
+
+    #[test]
+    fn a_dash_of_wine_stays_below_the_quantity() {
+        let text = "drink: A\n  60 ml gin\n  1 ml dry vermouth\n  - stir with ice for 20 s\n";
+        assert_eq!(must(text, Market::Eu), []);
+    }
+
+    #[test]
+    fn sulphites_of_unknown_quantity_count() {
+        let text = "drink: A\n  60 ml gin\n  1 ml Ox\n  - stir with ice for 20 s\n\n\
+            stock: Ox\n  kind: gin\n  contains: sulphites\n";
+        assert_eq!(must(text, Market::Eu), [(Allergen::Sulphites, String::new())]);
+        let side = "drink: A\n  60 ml gin\n  5 ml white wine, on the side\n  - stir with ice\n";
+        assert_eq!(must(side, Market::Eu), [(Allergen::Sulphites, String::new())]);
+    }
 }

@@ -17,6 +17,7 @@ mod tail;
 pub(crate) use amount::Portions;
 pub use amount::syrup_brix;
 pub(crate) use reader::{Reader, Source};
+pub(crate) use tail::unknown_side;
 
 /// How warm a line is poured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

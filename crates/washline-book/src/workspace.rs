@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use washline_reference as reference;
 use washline_reference::Market;
 use washline_syntax::{Document, EntryKind, Key, LineKind, Value};
@@ -35,6 +35,7 @@ pub struct Workspace {
     by_book: FxHashMap<Arc<str>, Arc<Settings>>,
     cycles: Vec<Vec<EntryId>>,
     users: FxHashMap<EntryId, Vec<EntryId>>,
+    declaring: FxHashSet<Option<Arc<str>>>,
 }
 
 impl Workspace {
@@ -76,11 +77,14 @@ impl Workspace {
             by_book,
             cycles: Vec::new(),
             users: FxHashMap::default(),
+            declaring: FxHashSet::default(),
         };
         workspace.learn_names();
         let composed = Composer::new(&workspace).run();
         workspace.records = composed.records;
         workspace.cycles = composed.cycles;
+        workspace.declaring =
+            workspace.records.iter().filter(|r| declares(r)).map(|r| r.book.clone()).collect();
         for record in &workspace.records {
             for used in &record.uses {
                 workspace.users.entry(*used).or_default().push(record.id);
@@ -146,6 +150,20 @@ impl Workspace {
     #[must_use]
     pub fn users(&self, id: EntryId) -> &[EntryId] {
         self.users.get(&id).map_or(&[], Vec::as_slice)
+    }
+
+    /// Whether the book of `record` says of any drink on its list what it contains. Files that
+    /// name no book are one.
+    #[must_use]
+    pub fn declares(&self, record: &Record) -> bool {
+        self.declaring.contains(&record.book)
+    }
+
+    /// Where in `name`, which nothing knows, the side of a choice stands that is unknown by
+    /// itself: `foo` of `gin or foo`. The whole of it where it is no choice.
+    #[must_use]
+    pub fn unknown_side<'a>(&self, name: &'a str, record: &Record) -> &'a str {
+        crate::line::unknown_side(name, &self.names, from(record)).unwrap_or(name)
     }
 
     /// The preps and stock entries that go by a folded name, nearest to `record` first.
@@ -230,6 +248,13 @@ impl Workspace {
 /// From where the lines of `record` look names up.
 pub(crate) fn from(record: &Record) -> From<'_> {
     From { file: record.file, book: record.book.as_deref(), asker: Some(record.id) }
+}
+
+/// A drink on the list that says what it contains, be it nothing.
+fn declares(record: &Record) -> bool {
+    let says =
+        record.fields(Key::Contains).any(|f| matches!(f.value, Value::None | Value::Terms(_)));
+    record.kind == Kind::Drink && !record.retired && says
 }
 
 fn book_of(document: &Document) -> Option<Arc<str>> {

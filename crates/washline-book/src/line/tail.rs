@@ -105,17 +105,10 @@ fn long_name(
 fn choose(tail: &mut Tail, words: &[&str], counted: bool, names: &Names, from: From<'_>) {
     let whole = tail.name.clone();
     let Some(sides) = choice(&whole) else { return };
-    let last = sides.last().copied().unwrap_or_default();
     let mut read = Vec::new();
     for side in &sides {
         let side = strip_amount(side);
-        let mut found = names.resolve(side, words, counted, from);
-        let mut rest = last;
-        while found.hits.is_empty() {
-            let Some((_, words_left)) = rest.split_once(' ') else { break };
-            rest = words_left;
-            found = names.resolve(&format!("{side} {rest}"), words, counted, from);
-        }
+        let found = meaning(side, &sides, words, counted, names, from);
         if found.hits.is_empty() {
             return;
         }
@@ -126,6 +119,35 @@ fn choose(tail: &mut Tail, words: &[&str], counted: bool, names: &Names, from: F
         tail.resolution = first;
         tail.or = sides.map(|(name, found)| (name, found.hits)).collect();
     }
+}
+
+/// What a side means, with the last words of the last side where it is unknown alone.
+fn meaning(
+    side: &str,
+    sides: &[&str],
+    words: &[&str],
+    counted: bool,
+    names: &Names,
+    from: From<'_>,
+) -> Resolution {
+    let mut found = names.resolve(side, words, counted, from);
+    let mut rest = sides.last().copied().unwrap_or_default();
+    while found.hits.is_empty() {
+        let Some((_, words_left)) = rest.split_once(' ') else { break };
+        rest = words_left;
+        found = names.resolve(&format!("{side} {rest}"), words, counted, from);
+    }
+    found
+}
+
+/// The first side of the choice `name` that means nothing; none where it is no choice.
+pub(crate) fn unknown_side<'a>(name: &'a str, names: &Names, from: From<'_>) -> Option<&'a str> {
+    let sides = choice(name)?;
+    let plain = |side: &&'a str| strip_amount(side);
+    sides
+        .iter()
+        .map(plain)
+        .find(|side| meaning(side, &sides, &[], false, names, from).hits.is_empty())
 }
 
 /// The second side of a choice may say its own amount, which counts for nothing: `or 2 dashes bitters`.

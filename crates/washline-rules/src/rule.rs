@@ -38,6 +38,8 @@ pub enum Check {
     Figures(fn(&Context<'_>, &mut Sink<'_>)),
     /// Looks at the whole workspace, once.
     Book(fn(&washline_book::Workspace, &mut Sink<'_>)),
+    /// Both: at each entry, and once over the whole workspace for what has one cause in many entries.
+    EntryAndBook(fn(&Context<'_>, &mut Sink<'_>), fn(&washline_book::Workspace, &mut Sink<'_>)),
     /// Looks at waivers, after all other rules have run.
     Waivers,
 }
@@ -50,6 +52,7 @@ impl fmt::Debug for Check {
             Self::Entry(_) => "Entry",
             Self::Figures(_) => "Figures",
             Self::Book(_) => "Book",
+            Self::EntryAndBook(..) => "EntryAndBook",
             Self::Waivers => "Waivers",
         })
     }

@@ -19,7 +19,7 @@ pub fn check(workspace: &Workspace) -> Vec<Finding> {
         entry(workspace, record, &mut sink);
     }
     for rule in rules::all() {
-        if let Check::Book(find) = rule.check {
+        if let Check::Book(find) | Check::EntryAndBook(_, find) = rule.check {
             sink.turn_to(rule);
             find(workspace, &mut sink);
         }
@@ -54,7 +54,7 @@ fn entry(workspace: &Workspace, record: &Record, sink: &mut Sink<'_>) {
     let context = Context { workspace, record, settings: workspace.settings_of(record) };
     for rule in rules::all() {
         let find = match rule.check {
-            Check::Entry(find) => find,
+            Check::Entry(find) | Check::EntryAndBook(find, _) => find,
             Check::Figures(find) if !record.unread => find,
             _ => continue,
         };

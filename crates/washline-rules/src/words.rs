@@ -49,6 +49,30 @@ pub(crate) fn list<S: AsRef<str>>(items: &[S]) -> String {
     }
 }
 
+/// The first of `items`, and how many more: `A, B, C and 9 more`.
+#[must_use]
+pub(crate) fn some<S: AsRef<str>>(items: &[S]) -> String {
+    const MOST: usize = 4;
+    if items.len() <= MOST {
+        return list(items);
+    }
+    let mut shown: Vec<String> =
+        items.iter().take(MOST - 1).map(|item| item.as_ref().to_owned()).collect();
+    shown.push(format!("{} more", items.len() - shown.len()));
+    list(&shown)
+}
+
+/// `a`, `a or b`, `a, b or c`, each between backticks.
+#[must_use]
+pub(crate) fn either<S: AsRef<str>>(items: &[S]) -> String {
+    let ticked: Vec<String> = items.iter().map(|item| format!("`{}`", item.as_ref())).collect();
+    match ticked.as_slice() {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} or {last}", most.join(", ")),
+    }
+}
+
 /// The reading of the line at `span`, canonical, so that layout does not change it.
 pub(crate) fn typed_line(record: &Record, span: Span) -> String {
     let entry = &record.entry;

@@ -1,0 +1,224 @@
+//! An ingredient that nothing knows.
+
+use std::collections::BTreeMap;
+
+use washline_book::{Read, Record, Workspace};
+use washline_reference as reference;
+use washline_syntax::{Key, Value};
+use washline_text::{Kind, Place, Span, fold};
+
+use super::{Uses, on_the_list, rewrite, users, with_uses};
+use crate::rule::rule;
+use crate::words::{either, some};
+use crate::{Check, Fixes, Report, Sink};
+
+rule! {
+    /// # Why
+    /// What nobody knows has no strength, no sugar and no allergens that anyone can vouch for:
+    /// the drink has no figures, and what it carries is unknown. A slip of the pen is one
+    /// letter away from its name; a bottle needs an entry that says what kind of thing it is.
+    /// It is told once for each name, with the entries that it touches.
+    ///
+    /// # Flagged
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe, chilled
+    ///   contains: none
+    ///
+    ///   60 ml    gin
+    ///   22.5 ml  lemmon juice
+    ///   22.5 ml  sugar syrup, 1:1
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Mended
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe, chilled
+    ///   contains: none
+    ///
+    ///   60 ml    gin
+    ///   22.5 ml  lemon juice
+    ///   22.5 ml  sugar syrup, 1:1
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Source
+    /// The notation: a name is looked up in its file, its book, the workspace, then the reference.
+    "unknown-ingredient", Names, Warning, Fixes::Unsafe, Check::Book(find),
+    why: "nobody can say how strong it is or what allergens it carries"
+}
+
+fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+    let mut names: BTreeMap<String, Uses<'_>> = BTreeMap::new();
+    let mut kinds: BTreeMap<String, Uses<'_>> = BTreeMap::new();
+    for record in on_the_list(workspace) {
+        for read in record.reads.iter().filter(|read| !read.known()) {
+            let (name, place) = unknown_words(workspace, record, read);
+            names.entry(name).or_default().push((record, place));
+        }
+        if let Some((name, place)) = unknown_kind(record) {
+            kinds.entry(name).or_default().push((record, place));
+        }
+    }
+    let names = names.iter().filter_map(|(name, uses)| report(workspace, name, uses));
+    let kinds = kinds.iter().filter_map(|(name, uses)| kind_report(workspace, name, uses));
+    names.chain(kinds).for_each(|report| sink.report(report));
+}
+
+/// The words of a line that nothing knows, folded, and where they stand: of a choice the side
+/// that is unknown.
+fn unknown_words(workspace: &Workspace, record: &Record, read: &Read) -> (String, Place) {
+    let side = workspace.unknown_side(&read.name, record);
+    let written = record.text(read.name_span);
+    let span = written.find(side).and_then(|at| {
+        let start = read.name_span.start + u32::try_from(at).ok()?;
+        Some(Span::new(start, start + u32::try_from(side.len()).ok()?))
+    });
+    (fold(side), record.place(span.unwrap_or(read.name_span)))
+}
+
+/// The kind of a stock entry that the reference does not know.
+fn unknown_kind(record: &Record) -> Option<(String, Place)> {
+    if record.kind != Kind::Stock {
+        return None;
+    }
+    let field = record.field(Key::Kind).filter(|field| field.value == Value::Text)?;
+    let name = fold(record.text(field.value_span));
+    reference::lookup(&name).is_none().then(|| (name, record.place(field.value_span)))
+}
+
+fn report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> {
+    let near = workspace.nearest(name, 3);
+    let report = told(workspace, uses, &near, "nothing is known as")?;
+    Some(report.key(format!("name {name}")))
+}
+
+fn kind_report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> {
+    let near = reference::nearest(name, 3).into_iter().map(|known| known.name.to_owned());
+    let near: Vec<String> = near.collect();
+    let report = told(workspace, uses, &near, "the reference knows no kind")?;
+    Some(report.key(format!("kind {name}")))
+}
+
+fn told(workspace: &Workspace, uses: &Uses<'_>, near: &[String], what: &str) -> Option<Report> {
+    let (record, place) = uses.first()?;
+    let who = users(uses);
+    let message = format!("{what} `{}`", workspace.text(*place));
+    let message = match who.as_slice() {
+        [_] => message,
+        many => format!("{message}; {} entries need it: {}", many.len(), some(many)),
+    };
+    let stock = "if it is a bottle, write its kind or a `stock:` entry";
+    let help = match near {
+        [] => stock.to_owned(),
+        near => format!("did you mean {}? Else, {stock}", either(near)),
+    };
+    let mut report = with_uses(Report::on(record, *place, message).help(help), uses);
+    for name in near {
+        report = report.fix(format!("write `{name}`"), false, rewrite(uses, name));
+    }
+    Some(report)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::harness::{check, findings, fixed, message};
+
+    #[test]
+    fn a_slip_is_pointed_at() {
+        check(
+            &RULE,
+            "
+drink: A
+  60 ml gin
+  22 ml lmie juice, fresh
+        ^^^^^^^^^^
+",
+        );
+    }
+
+    #[test]
+    fn a_name_is_told_once_with_all_that_need_it() {
+        let text = "drink: A\n  60 ml quince cordail\n\ndrink: B\n  60 ml Quince Cordail\n";
+        let found = findings(text, "");
+        let ours: Vec<_> = found.iter().filter(|f| f.rule == RULE.name).collect();
+        assert_eq!(ours.len(), 1);
+        assert_eq!(ours[0].related.len(), 1);
+        assert_eq!(
+            ours[0].message,
+            "nothing is known as `quince cordail`; 2 entries need it: A and B"
+        );
+    }
+
+    #[test]
+    fn every_use_is_mended_at_once() {
+        let text = "drink: A\n  60 ml lmie juice\n\ndrink: B\n  60 ml lmie juice\n";
+        let mended = "drink: A\n  60 ml lime juice\n\ndrink: B\n  60 ml lime juice\n";
+        assert_eq!(fixed(&RULE, text, "").as_deref(), Some(mended));
+    }
+
+    #[test]
+    fn the_houses_own_names_are_offered() {
+        let text =
+            "drink: A\n  60 ml Heron Cordail\n\nprep: Heron Cordial\n  60 g sugar\n  60 g water\n";
+        assert!(fixed(&RULE, text, "").unwrap().contains("60 ml Heron Cordial"));
+    }
+
+    #[test]
+    fn of_a_choice_the_unknown_side_is_told() {
+        check(
+            &RULE,
+            "
+drink: A
+  60 ml gin or xanthous elixir
+               ^^^^^^^^^^^^^^^
+  60 ml bourbon or rye whiskey
+  60 ml light or dark rum
+",
+        );
+        let text = "drink: A\n  60 ml gin or xanthous elixir\n";
+        assert_eq!(
+            message(&RULE, text, "").as_deref(),
+            Some("nothing is known as `xanthous elixir`")
+        );
+    }
+
+    #[test]
+    fn a_kind_is_looked_up_in_the_reference_alone() {
+        check(
+            &RULE,
+            "
+stock: Orchard Row Pear Brandy
+  kind: pear brandee
+        ^^^^^^^^^^^^
+
+stock: Orchard Row Plum Brandy
+  kind: plum brandy
+",
+        );
+    }
+
+    #[test]
+    fn garnishes_are_prose_and_last_years_list_is_left_alone() {
+        check(
+            &RULE,
+            "
+drink: A
+  60 ml gin
+  garnish: paper lantern
+
+drink: B
+  status: retired
+  60 ml xanthous elixir
+",
+        );
+    }
+}

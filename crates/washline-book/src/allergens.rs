@@ -194,7 +194,19 @@ fn declared(record: &Record, measured: bool, out: &mut Allergens) {
 
 /// Adds what a word declares, unless the same is there already in every market and always.
 fn push_word(word: &str, at: Option<usize>, name: &str, measured: bool, out: &mut Allergens) {
-    let Some((allergen, detail)) = reference::allergen_from_word(word) else { return };
+    for (allergen, detail) in named_by(word) {
+        push(allergen, detail, at, name, measured, out);
+    }
+}
+
+fn push(
+    allergen: Allergen,
+    detail: &str,
+    at: Option<usize>,
+    name: &str,
+    measured: bool,
+    out: &mut Allergens,
+) {
     let known = |c: &Carried| {
         let kind = c.detail.is_empty() || c.detail == detail;
         c.allergen == allergen && kind && c.certain && c.exempt.is_empty()
@@ -230,7 +242,8 @@ pub(crate) fn of_stock(record: &Record, kind: Option<u16>) -> Allergens {
         (Some(Value::None | Value::Terms(_)), known) => {
             let measured = known.is_some_and(|ingredient| ingredient.sulphites.is_some());
             declared(record, measured, &mut out);
-            out.vouched = true;
+            // A word that names no allergen may stand for one: then nothing is vouched for.
+            out.vouched = listed(record, Key::Contains).iter().all(|(known, _)| known.is_some());
         }
         (_, Some(ingredient)) => {
             out.vouched = ingredient.vouches;
@@ -254,10 +267,26 @@ pub(crate) fn of_stock(record: &Record, kind: Option<u16>) -> Allergens {
 /// The allergens that a field of an entry lists, each with its words; words that name none too.
 #[must_use]
 pub fn listed(record: &Record, key: Key) -> Vec<(Option<(Allergen, &'static str)>, Span)> {
-    record
-        .terms(key)
-        .map(|(word, span)| (reference::allergen_from_word(&fold(word)), span))
-        .collect()
+    let mut out = Vec::new();
+    for (words, span) in record.terms(key) {
+        let named = named_by(&fold(words));
+        if named.is_empty() {
+            out.push((None, span));
+        }
+        out.extend(named.into_iter().map(|one| (Some(one), span)));
+    }
+    out
+}
+
+/// The allergens that folded words name, as labels write them too: `gluten (barley, rye)`.
+fn named_by(folded: &str) -> Vec<(Allergen, &'static str)> {
+    let of = |word: &str| reference::allergen_from_word(word.trim());
+    if let Some(one) = of(folded) {
+        return vec![one];
+    }
+    let Some((general, kinds)) = folded.split_once('(') else { return Vec::new() };
+    let kinds: Option<Vec<_>> = kinds.trim_end_matches([')', ' ']).split(',').map(of).collect();
+    kinds.unwrap_or_else(|| of(general).into_iter().collect())
 }
 
 #[cfg(test)]
@@ -282,6 +311,13 @@ mod tests {
     fn one_kind_does_not_hide_another() {
         let text = "drink: A\n  30 ml Ox\n\nstock: Ox\n  contains: coconut, almond\n";
         assert_eq!(must(text, Market::Us), [(Allergen::Nuts, "almond".to_owned())]);
+    }
+
+    #[test]
+    fn kinds_may_stand_in_brackets() {
+        let text = "stock: Ox\n  contains: nuts (almond, hazelnut), gluten (barley)\n";
+        let kinds: Vec<String> = must(text, Market::Eu).into_iter().map(|(_, kind)| kind).collect();
+        assert_eq!(kinds, ["almond", "hazelnut", "barley"]);
     }
 
     #[test]

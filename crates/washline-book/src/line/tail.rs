@@ -36,7 +36,7 @@ pub(super) fn read(
     for span in &line.qualifiers {
         let found = property::scan(span.text(text));
         let whole = found.iter().any(|(s, _)| s.len() + 2 >= span.len());
-        tail.properties.extend(found.into_iter().map(|(s, p)| (s.shift(span.start), p)));
+        tail.properties.extend(found.into_iter().map(|found| shifted(found, span.start)));
         tail.qualifiers.push(*span);
         if !whole {
             prose.push(*span);
@@ -50,7 +50,7 @@ pub(super) fn read(
         // A known name may still carry a state (`hot water` is an entry, `chilled` is not part of one).
         if !names.knows(written, from) {
             let states = property::scan(written);
-            tail.properties.extend(states.into_iter().map(|(s, p)| (s.shift(name.start), p)));
+            tail.properties.extend(states.into_iter().map(|found| shifted(found, name.start)));
         }
         return tail;
     }
@@ -59,7 +59,7 @@ pub(super) fn read(
     if !found.is_empty() || said != written {
         tail.optional = said != written;
         tail.name = without(said, &found);
-        tail.properties.extend(found.into_iter().map(|(s, p)| (s.shift(name.start), p)));
+        tail.properties.extend(found.into_iter().map(|found| shifted(found, name.start)));
         tail.resolution = names.resolve(&tail.name, &words, counted, from);
         if !tail.resolution.hits.is_empty() {
             return tail;
@@ -94,7 +94,7 @@ fn long_name(
     };
     for span in rest {
         let found = property::scan(span.text(text));
-        tail.properties.extend(found.into_iter().map(|(s, p)| (s.shift(span.start), p)));
+        tail.properties.extend(found.into_iter().map(|found| shifted(found, span.start)));
         tail.qualifiers.push(span);
     }
     Some(tail)
@@ -153,6 +153,15 @@ pub(crate) fn unknown_side<'a>(name: &'a str, names: &Names, from: From<'_>) -> 
 /// The second side of a choice may say its own amount, which counts for nothing: `or 2 dashes bitters`.
 fn strip_amount(side: &str) -> &str {
     side.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.' || c == ' ')
+}
+
+/// A property where it stands in the entry.
+fn shifted((span, property): (Span, Property), by: u32) -> (Span, Property) {
+    let property = match property {
+        Property::Contains(words) => Property::Contains(words.shift(by)),
+        other => other,
+    };
+    (span.shift(by), property)
 }
 
 fn without(text: &str, found: &[(Span, Property)]) -> String {

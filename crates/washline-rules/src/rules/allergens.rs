@@ -16,14 +16,12 @@ mod mend;
 pub(crate) mod raw_egg;
 pub(crate) mod read_the_label;
 pub(crate) mod undeclared_allergen;
-pub(crate) mod unknown_allergen;
 pub(crate) mod unpasteurised;
 
 pub(super) const ALL: &[&Rule] = &[
     &undeclared_allergen::RULE,
     &read_the_label::RULE,
     &declared_not_present::RULE,
-    &unknown_allergen::RULE,
     &allergen_unknown::RULE,
     &broken_claim::RULE,
     &raw_egg::RULE,

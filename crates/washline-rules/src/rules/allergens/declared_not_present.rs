@@ -63,6 +63,11 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     if !matches!(field.value, Value::Terms(_)) || has_remark(record, field.value_span) {
         return;
     }
+    // `none` beside a word is a clash, told as one.
+    let clashes = record.terms(Key::Contains).any(|(word, _)| word.eq_ignore_ascii_case("none"));
+    if clashes {
+        return;
+    }
     for (named, span) in washline_book::allergens_listed(record, Key::Contains) {
         let Some(named) = named else { continue };
         if !is_carried(record, named) && !is_meant(record, named) {

@@ -108,8 +108,8 @@ drink: A
             )
         };
         assert_eq!(severity(&RULE, &text("25 ml"), BAND), Some(Severity::Information));
-        assert_eq!(severity(&RULE, &text("5 ml"), BAND), Some(Severity::Warning));
-        let inferred = text("5 ml").replace("  family: sour\n", "");
+        assert_eq!(severity(&RULE, &text("12 ml"), BAND), Some(Severity::Warning));
+        let inferred = text("12 ml").replace("  family: sour\n", "");
         assert_eq!(severity(&RULE, &inferred, BAND), Some(Severity::Information));
     }
 

@@ -11,12 +11,12 @@ rule! {
     /// # Flagged
     /// ```pour
     /// drink: Lantern Row
-    ///   family: sour
+    ///   family: daisy
     ///   glass: coupe, chilled
     ///   contains: none
     ///
     ///   60 ml (2 oz) gin
-    ///   22.5 ml each lemon juice and sugar syrup
+    ///   22.5 ml each lemon juice and maraschino liqueur
     ///
     ///   - shake with ice for 12 s, double strain
     ///   garnish: lemon twist
@@ -24,13 +24,13 @@ rule! {
     ///
     /// ```pour
     /// drink: Lantern Row
-    ///   family: sour
+    ///   family: daisy
     ///   glass: coupe, chilled
     ///   contains: none
     ///
     ///   60 ml (2 oz) gin
     ///   11.25 ml each lemon and lime juice
-    ///   22.5 ml (3/4 oz) sugar syrup, 1:1
+    ///   22.5 ml (3/4 oz) maraschino liqueur
     ///
     ///   - shake with ice for 12 s, double strain
     ///   garnish: lemon twist
@@ -39,13 +39,13 @@ rule! {
     /// # Mended
     /// ```pour
     /// drink: Lantern Row
-    ///   family: sour
+    ///   family: daisy
     ///   glass: coupe, chilled
     ///   contains: none
     ///
     ///   60 ml (2 oz) gin
     ///   22.5 ml lemon juice
-    ///   22.5 ml sugar syrup
+    ///   22.5 ml maraschino liqueur
     ///
     ///   - shake with ice for 12 s, double strain
     ///   garnish: lemon twist
@@ -53,14 +53,14 @@ rule! {
     ///
     /// ```pour
     /// drink: Lantern Row
-    ///   family: sour
+    ///   family: daisy
     ///   glass: coupe, chilled
     ///   contains: none
     ///
     ///   60 ml (2 oz) gin
     ///   11.25 ml lemon juice
     ///   11.25 ml lime juice
-    ///   22.5 ml (3/4 oz) sugar syrup, 1:1
+    ///   22.5 ml (3/4 oz) maraschino liqueur
     ///
     ///   - shake with ice for 12 s, double strain
     ///   garnish: lemon twist

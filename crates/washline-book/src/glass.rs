@@ -69,14 +69,20 @@ pub fn find(key: &str) -> Option<&'static Glass> {
 /// The ice that a drink is served on: as `ice:` says, else as its steps and `serve:` do.
 pub(crate) fn served_on(entry: &Entry, method: &Method) -> Option<Ice> {
     let mut serve = None;
+    let mut ice = None;
     for line in &entry.lines {
         let LineKind::Field(field) = &line.what else { continue };
         let word = fold(field.value_span.text(&entry.text));
         match field.key {
-            Some(Key::Ice) => return named(&word),
+            Some(Key::Ice) => ice = Some(named(&word)),
             Some(Key::Serve) => serve = Some(word),
             _ => {}
         }
+    }
+    if let Some(said) = ice {
+        // The block stays in the bowl: none of it goes into a cup.
+        let in_the_bowl = said == Some(Ice::Block) && serve.as_deref() == Some("bowl");
+        return said.filter(|_| !in_the_bowl);
     }
     match serve.as_deref() {
         Some("up" | "down" | "neat" | "hot" | "bottled" | "draught") => None,

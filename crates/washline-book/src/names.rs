@@ -162,15 +162,16 @@ impl Names {
         let whole = self.look(&key, from);
         if counted && let Some((rest, unit)) = nouns.first() {
             // `8 mint leaves`, `1 sugar cube`: the noun is the unit, whether or not it is part of the name.
-            match whole {
-                Some(hit) if !self.same(&hit, self.look(rest, from).as_ref()) => {
-                    return found(hit, Some(*unit));
-                }
-                _ => {
-                    if let Some(hit) = self.look(rest, from) {
-                        return found(hit, Some(*unit));
-                    }
-                }
+            // Of two meanings the nearer stands: the house's mint before the reference's mint leaf.
+            let bare = self.look(rest, from);
+            let nearer = |whole: &(Vec<Referent>, Level)| {
+                bare.as_ref().is_none_or(|bare| bare.0 != whole.0 && whole.1 <= bare.1)
+            };
+            if let Some(hit) = whole.filter(nearer) {
+                return found(hit, Some(*unit));
+            }
+            if let Some(hit) = bare {
+                return found(hit, Some(*unit));
             }
         }
         if let Some(hit) = self.look(&key, from) {
@@ -197,10 +198,6 @@ impl Names {
             return found(hit, None);
         }
         Resolution::default()
-    }
-
-    fn same(&self, one: &(Vec<Referent>, Level), other: Option<&(Vec<Referent>, Level)>) -> bool {
-        other.is_some_and(|other| other.0 == one.0)
     }
 }
 

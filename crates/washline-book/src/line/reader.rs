@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use washline_measure::{Form, Measure, Unit, UnitKind};
 use washline_mixture::Composition;
-use washline_reference::{Ingredient as Known, Sort, amount_word, ingredient, lookup};
+use washline_reference::{Ingredient as Known, Sort, amount_word, ingredient};
 use washline_syntax::{
     Amount, AmountWord, Entry, Garnish, Ingredient, LineKind, Part, Placed, Property, Role,
 };
@@ -124,10 +124,17 @@ impl<S: Source> Reader<'_, S> {
             let kind = m.measure.unit.map(Unit::kind);
             matches!(kind, Some(UnitKind::Metric | UnitKind::Customary | UnitKind::Part))
         });
-        let Some(Referent::Reference(id)) = read.referent().filter(|_| poured) else { return };
-        let juice = ingredient(id).map_or("", |fruit| fruit.juice_of);
-        if let Some(juice) = lookup(&fold(juice)).filter(|_| !juice.is_empty()) {
-            read.resolution.hits = vec![Referent::Reference(juice.id)];
+        if !poured {
+            return;
+        }
+        let fruit = self.behind(&read.resolution).and_then(ingredient);
+        let juice = fruit.map_or("", |fruit| fruit.juice_of);
+        if juice.is_empty() {
+            return;
+        }
+        if let Some((hits, level)) = self.names.look(&fold(juice), self.from) {
+            read.resolution.hits = hits;
+            read.resolution.level = Some(level);
         }
     }
 
@@ -199,17 +206,18 @@ impl<S: Source> Reader<'_, S> {
             Part::White => "white",
             Part::Yolk => "yolk",
         };
-        let Some(Referent::Reference(id)) = read.referent() else { return None };
-        let whole = ingredient(id)?;
+        let whole = self.behind(&read.resolution).and_then(ingredient)?;
         let base = whole.name.strip_prefix("whole ").unwrap_or(whole.name);
-        let named = [format!("{base} {part}"), format!("{base} peel")];
-        let meant = match (part, whole.juice_of) {
-            ("juice", juice) if !juice.is_empty() => lookup(&fold(juice)),
-            ("zest", _) => named.iter().find_map(|name| lookup(&fold(name))),
-            _ => named.first().and_then(|name| lookup(&fold(name))),
+        let named = match (part, whole.juice_of) {
+            ("juice", juice) if !juice.is_empty() => vec![fold(juice)],
+            ("zest", _) => vec![fold(&format!("{base} zest")), fold(&format!("{base} peel"))],
+            _ => vec![fold(&format!("{base} {part}"))],
         };
-        if let Some(meant) = meant {
-            read.resolution.hits = vec![Referent::Reference(meant.id)];
+        // The house's own juice, peel or white before the reference's.
+        if let Some((hits, level)) = named.iter().find_map(|name| self.names.look(name, self.from))
+        {
+            read.resolution.hits = hits;
+            read.resolution.level = Some(level);
         }
         Some(whole)
     }
@@ -466,7 +474,19 @@ impl<S: Source> Reader<'_, S> {
         thing: &Thing,
     ) -> Result<Sized, Lack> {
         let measure = Measure { quantity: count.measure.quantity, unit: None };
+        // What comes off a whole fruit weighs more than the twist that a peel usually means.
+        let off = match part {
+            Part::Peel => Some(Unit::Peel),
+            Part::Zest => Some(Unit::Zest),
+            _ => None,
+        };
         if part != Part::Juice {
+            let fruit = whole.filter(|fruit| off.is_some() && fruit.size(off).is_some());
+            let of_fruit = Thing { ingredient: fruit, ..*thing };
+            let (measure, thing) = match fruit {
+                Some(_) => (Measure { unit: off, ..measure }, &of_fruit),
+                None => (measure, thing),
+            };
             return self.portions.size(&measure, thing);
         }
         let fruit = whole.and_then(|fruit| Some((fruit.id, fruit.juice?)));

@@ -5,13 +5,6 @@
 //! - size: one file of 5, 10, 20 and 50 MB, and 2,500 to 20,000 files,
 //! - a line: `check` of 5,000 small files against `wc` on the same tree.
 
-#![expect(clippy::print_stdout, reason = "a benchmark prints what it measured")]
-#![expect(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    reason = "a benchmark that cannot run must say so"
-)]
-
 use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};

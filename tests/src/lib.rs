@@ -1,8 +1,5 @@
 //! Helpers that the workspace tests share.
 
-#![expect(clippy::unwrap_used, reason = "a test that cannot read its files must fail")]
-#![expect(clippy::expect_used, reason = "a test that cannot read its files must fail")]
-
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

@@ -175,7 +175,7 @@ fn named(word: &str) -> Option<Ice> {
 
 impl Held {
     /// What it holds up to its wash line once the ice is in, ml.
-    pub(crate) fn to_wash_line(&self, ice: Option<Ice>) -> Estimate {
+    pub(crate) fn to_wash_line(self, ice: Option<Ice>) -> Estimate {
         let wash = self.brim.times(self.known.wash_line.value);
         let lined = Estimate { value: wash.value, u: wash.u.hypot(0.02 * wash.value) };
         let Some(ice) = ice else { return lined };
@@ -196,7 +196,7 @@ impl Held {
 
     /// What it holds to the brim once the ice is in, ml. Of ice that is counted out, no more
     /// need be there than two cubes: who pours a long drink takes less.
-    fn to_brim(&self, ice: Option<Ice>) -> Interval {
+    fn to_brim(self, ice: Option<Ice>) -> Interval {
         let brim = self.brim.interval(0.0, f64::MAX);
         let Some(ice) = ice else { return brim };
         let wash = self.to_wash_line(Some(ice)).times(1.0 / self.known.wash_line.value);

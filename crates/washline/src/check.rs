@@ -6,7 +6,7 @@ use washline_book::{Workspace, fingerprint};
 use washline_files::NotUtf8;
 use washline_report::{Outcome, Style, json, narrated, short, text};
 use washline_rules::Check as Found;
-use washline_text::{Entry, FileId, Finding, Place, Span};
+use washline_text::{Entry, FileId, Finding, Place, Severity, Span};
 
 use crate::arguments::{Check, CheckFormat, Color};
 use crate::failure::Failures;
@@ -92,20 +92,22 @@ fn entry_at(workspace: &Workspace, place: Place) -> Option<Entry> {
 
 /// The one finding of a file that is no UTF-8; none where the house has switched it off.
 fn not_utf8(workspace: &Workspace, file: FileId, not: &NotUtf8, nth: u32) -> Option<Finding> {
-    let rule = washline_rules::find(NOT_UTF8)?;
+    let rule = washline_rules::find(NOT_UTF8);
     let name = workspace.file(file).map_or("", |file| &file.name);
-    let house = workspace.settings().severity(rule.name, name);
+    let house = workspace.settings().severity(NOT_UTF8, name);
+    // Bytes that nobody could read never pass in silence.
+    let own = rule.map_or(Some(Severity::Error), |rule| rule.severity);
     Some(Finding {
-        rule: rule.name,
-        severity: house.unwrap_or(rule.severity)?,
+        rule: NOT_UTF8,
+        severity: house.unwrap_or(own)?,
         place: Place { file, span: Span::at(0) },
         entry: None,
         message: not.message().into_owned(),
-        why: rule.why.to_owned(),
+        why: rule.map_or("", |rule| rule.why).to_owned(),
         help: "save the file as UTF-8; nothing else in it was checked".to_owned(),
         related: Vec::new(),
         fixes: Vec::new(),
-        fingerprint: fingerprint(&[rule.name, "/", "", ""], nth),
+        fingerprint: fingerprint(&[NOT_UTF8, "/", "", ""], nth),
         waived: false,
         baselined: false,
     })

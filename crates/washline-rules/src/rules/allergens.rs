@@ -165,10 +165,10 @@ fn raw(context: &Context<'_>, property: Trait) -> Option<Raw> {
                 Referent::Reference(id) if known(id) => return Some(Raw::of(place, names)),
                 Referent::Reference(_) => {}
                 Referent::Entry(id) => match context.workspace.record(id).filter(|r| has(r)) {
-                    Some(stock) if stock.kind == Kind::Stock => {
-                        if !fold(&stock.name).contains("pasteuri") {
-                            return Some(Raw::of(place, names));
-                        }
+                    Some(stock)
+                        if stock.kind == Kind::Stock && !fold(&stock.name).contains("pasteuri") =>
+                    {
+                        return Some(Raw::of(place, names));
                     }
                     Some(prep) => open.push((prep, Some(place), names)),
                     None => {}

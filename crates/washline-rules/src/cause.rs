@@ -32,6 +32,16 @@ const CAUSES: &[Cause] = &[
             "no-method",
         ],
     },
+    // So is a drink that is watered twice thin.
+    Cause {
+        rule: "diluted-twice",
+        groups: &[],
+        rules: &["strength-out-of-band", "sugar-out-of-band", "acid-out-of-band"],
+    },
+    // What curdles is stirred wrongly for that reason.
+    Cause { rule: "curdles", groups: &[], rules: &["wrong-technique"] },
+    // What bursts in the tin is not weighed.
+    Cause { rule: "shaken-bubbles", groups: &[Group::Balance], rules: &["warm-bubbles"] },
 ];
 
 /// Takes out of `findings` what another finding of the same entry explains; one that is waived

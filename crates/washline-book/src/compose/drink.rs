@@ -55,11 +55,15 @@ impl Drink<'_> {
         let julep = self.families.is("julep");
         let iced = method.acts.iter().any(|act| act.act.ice.is_some());
         let no_ice = !iced && !self.stands_on_ice();
+        // A batch is stirred to mix it.
+        let bottled = matches!(self.serve().as_str(), "bottled" | "draught")
+            || method.has(&[Technique::Bottle, Technique::Keg]);
+        let batched = bottled && !iced;
         for mix in &mut method.mixes {
             let built = matches!(mix.melt, Melt::Share("build" | "long build"));
             if julep && (built || mix.melt == Melt::Stir) {
                 mix.melt = Melt::Share("churn");
-            } else if built && no_ice {
+            } else if built && no_ice || mix.melt == Melt::Stir && batched {
                 mix.melt = Melt::None;
             }
         }

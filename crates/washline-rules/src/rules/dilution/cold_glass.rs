@@ -1,0 +1,118 @@
+//! An up drink in a glass that nobody chills.
+
+use washline_book::Melt;
+use washline_syntax::{Key, Technique};
+use washline_text::fold;
+
+use crate::rule::rule;
+use crate::{Check, Context, Fixes, Report, Sink};
+
+rule! {
+    /// # Why
+    /// A drink served up has no ice to keep it. A chilled glass holds its cold for the first half; a
+    /// warm one takes it at once.
+    ///
+    /// # Flagged
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe
+    ///   serve: up
+    ///   contains: none
+    ///
+    ///   60 ml gin
+    ///   22.5 ml lemon juice
+    ///   22.5 ml sugar syrup, 1:1
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Mended
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe, chilled
+    ///   serve: up
+    ///   contains: none
+    ///
+    ///   60 ml gin
+    ///   22.5 ml lemon juice
+    ///   22.5 ml sugar syrup, 1:1
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Source
+    /// Common practice, no source.
+    "cold-glass", Dilution, Information, Fixes::Unsafe, Check::Entry(find),
+    why: "a warm glass gives back what the ice took out"
+}
+
+fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
+    let record = context.record;
+    let up = record.terms(Key::Serve).any(|(word, _)| fold(word) == "up");
+    if !context.is_drink() || record.retired || !up || record.families.is("hot") {
+        return;
+    }
+    let Some(glass) = record.field(Key::Glass) else { return };
+    let cold = |text: &str| {
+        let text = fold(text);
+        ["chill", "frozen", "cold", "frost", "iced"].iter().any(|word| text.contains(word))
+    };
+    let method = &record.method;
+    let mixed = method.mixes.iter().any(|mix| mix.melt != Melt::None);
+    let said = cold(record.text(glass.value_span))
+        || method.has(&[Technique::Chill])
+        || method.acts.iter().any(|act| cold(record.text(act.act.span)));
+    if said || !mixed {
+        return;
+    }
+    let end = washline_text::Span::at(glass.value_span.end);
+    sink.report(
+        Report::at(context, glass.value_span, "served up, and no cold glass said")
+            .help("write `chilled` behind the glass")
+            .fix("write `, chilled`", false, vec![context.edit(end, ", chilled")]),
+    );
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::harness::{check, fixed};
+
+    #[test]
+    fn a_warm_coupe_is_told() {
+        check(
+            &RULE,
+            "
+drink: A
+  glass: coupe
+         ^^^^^
+  serve: up
+  60 ml gin
+  - stir with ice, strain
+",
+        );
+        let text =
+            "drink: A\n  glass: coupe\n  serve: up\n  60 ml gin\n  - stir with ice, strain\n";
+        assert!(fixed(&RULE, text, "").unwrap().contains("glass: coupe, chilled\n"));
+    }
+
+    #[test]
+    fn cold_said_anywhere_is_silent() {
+        for (glass, steps) in [
+            ("coupe, chilled", "- stir with ice, strain"),
+            ("coupe, frozen", "- stir with ice, strain"),
+            ("coupe", "- stir with ice, strain into a chilled coupe"),
+            ("coupe", "- chill the glass, stir with ice, strain"),
+        ] {
+            check(
+                &RULE,
+                &format!("\ndrink: A\n  glass: {glass}\n  serve: up\n  60 ml gin\n  {steps}\n"),
+            );
+        }
+        check(&RULE, "\ndrink: A\n  glass: coupe\n  60 ml gin\n  - stir with ice, strain\n");
+    }
+}

@@ -1,0 +1,170 @@
+//! Milk or cream with acid, and no clarification meant.
+
+use washline_book::{Melt, Read};
+use washline_reference::{Sort, Trait};
+use washline_syntax::{Key, Technique};
+use washline_text::fold;
+
+use crate::rule::rule;
+use crate::{Check, Context, Fixes, Report, Sink};
+
+rule! {
+    /// # Why
+    /// Acid curdles milk, cream and cream liqueurs. Shaken and served at once, cream holds; stirred,
+    /// built or kept, it parts. Where the curd is wanted, the steps say so: milk-wash, clarify, filter.
+    ///
+    /// # Flagged
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: cream
+    ///   glass: coupe, chilled
+    ///   contains: milk
+    ///
+    ///   45 ml cream liqueur
+    ///   15 ml lime juice
+    ///   15 ml vodka
+    ///
+    ///   - stir with ice for 20 s, strain into the coupe
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Mended
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: cream
+    ///   glass: coupe, chilled
+    ///   contains: milk
+    ///
+    ///   45 ml cream liqueur
+    ///   15 ml vodka
+    ///
+    ///   - shake with ice for 12 s, strain into the coupe
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Source
+    /// Common practice, no source.
+    "curdles", Dilution, Warning, Fixes::None, Check::Figures(find),
+    why: "it turns to curd in the glass, or in the bottle overnight"
+}
+
+/// From so much acid or wine on, ml. Common practice, no source.
+const ENOUGH_ML: f64 = 5.0;
+
+fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
+    let record = context.record;
+    if record.retired {
+        return;
+    }
+    let milky =
+        |read: &&Read| read.counted && (read.is(Trait::Curdles) || read.is(Trait::CreamLiqueur));
+    let sharp = |read: &&Read| {
+        let juice = read.is(Trait::Citrus) && !read.sort_is(&[Sort::Syrup, Sort::Fruit]);
+        let wine = read.sort_is(&[Sort::Wine, Sort::SparklingWine]);
+        let tonic = read.is(Trait::Cinchona) && read.sort_is(&[Sort::Soda]);
+        read.counted && (juice || wine || tonic) && read.volume() >= ENOUGH_ML
+    };
+    let Some(milk) = record.reads.iter().find(milky) else { return };
+    let Some(acid) = record.reads.iter().find(sharp) else { return };
+    let method = &record.method;
+    let meant = [
+        Technique::MilkWash,
+        Technique::Clarify,
+        Technique::Filter,
+        Technique::Skim,
+        Technique::Boil,
+        Technique::Simmer,
+        Technique::Cook,
+        Technique::Blend,
+    ];
+    if method.has(&meant)
+        || context.is_prep() && method.has(&[Technique::Strain, Technique::FineStrain])
+    {
+        return;
+    }
+    let kept = context.is_prep()
+        || record
+            .terms(Key::Serve)
+            .any(|(word, _)| matches!(fold(word).as_str(), "bottled" | "draught"));
+    let shaken = method.mixes.iter().any(|mix| mix.melt == Melt::Shake);
+    if shaken && !kept || method.acts.is_empty() && !kept {
+        return;
+    }
+    sink.report(
+        Report::at(context, milk.name_span, format!("{} curdles with {}", milk.name, acid.name))
+            .help("shake it and serve it at once, leave the acid out, or clarify it and say so")
+            .related(record.place(acid.name_span), "the acid"),
+    );
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::harness::check;
+
+    #[test]
+    fn cream_liqueur_stirred_with_lime_is_told() {
+        check(
+            &RULE,
+            "
+drink: A
+  45 ml irish cream liqueur
+        ^^^^^^^^^^^^^^^^^^^
+  15 ml lime juice
+  - stir with ice, strain
+",
+        );
+    }
+
+    #[test]
+    fn a_bottle_of_it_is_told() {
+        check(
+            &RULE,
+            "
+drink: A
+  serve: bottled
+  300 ml heavy cream
+         ^^^^^^^^^^^
+  100 ml lemon juice
+  300 ml vodka
+  - shake with ice, strain, bottle
+",
+        );
+    }
+
+    #[test]
+    fn served_at_once_or_clarified_is_silent() {
+        check(
+            &RULE,
+            "
+drink: A
+  45 ml gin
+  15 ml lemon juice
+  15 ml lime juice
+  30 ml sugar syrup, 1:1
+  30 ml cream
+  - shake with ice, strain
+",
+        );
+        check(
+            &RULE,
+            "
+prep: Milk Punch
+  500 ml dark rum
+  200 ml lemon juice
+  250 ml whole milk
+  - combine, rest for 1 h, filter
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  45 ml vodka
+  30 ml coffee liqueur
+  30 ml cream
+  - build over ice, stir
+",
+        );
+    }
+}

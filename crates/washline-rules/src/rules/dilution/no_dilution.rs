@@ -1,0 +1,212 @@
+//! Spirits that reach the guest with no water.
+
+use washline_book::Figure;
+use washline_syntax::{Key, LineKind, Technique};
+use washline_text::{Severity, fold};
+
+use crate::rule::rule;
+use crate::{Check, Context, Fixes, Report, Sink};
+
+rule! {
+    /// # Why
+    /// Water is the largest ingredient that no card lists: a stir brings two fifths of the pour, a
+    /// shake more than half. Spirits above 25 % vol that meet no ice, shake, stir or water are strong,
+    /// hot and short. Shots, neat pours, layered drinks and hot drinks are meant so.
+    ///
+    /// # Flagged
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: spirit-forward
+    ///   glass: coupe, chilled
+    ///   contains: sulphites
+    ///
+    ///   50 ml rye whiskey
+    ///   25 ml sweet vermouth
+    ///   2 dashes aromatic bitters
+    ///
+    ///   - pour into the coupe
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Mended
+    /// ```pour
+    /// drink: Lantern Row
+    ///   family: spirit-forward
+    ///   glass: coupe, chilled
+    ///   contains: sulphites
+    ///
+    ///   50 ml rye whiskey
+    ///   25 ml sweet vermouth
+    ///   2 dashes aromatic bitters
+    ///
+    ///   - stir with ice for 20 s, strain into the coupe
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Source
+    /// D. Arnold, Liquid Intelligence (W. W. Norton, 2014), pp. 123-126, for what a stir and a shake
+    /// bring; 25 % vol: common practice, no source.
+    "no-dilution", Dilution, Warning, Fixes::Unsafe, Check::Figures(find),
+    why: "undiluted spirit is a third stronger than the drink that was meant, and warm"
+}
+
+/// Strength as poured from which a drink needs water, % vol.
+const STRONG: f64 = 25.0;
+/// A share of the pour below which nobody would call it diluted, %.
+const DRY: f64 = 0.5;
+
+fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
+    let record = context.record;
+    if !context.is_drink() || record.retired || record.families.any(&["neat", "shot", "hot"]) {
+        return;
+    }
+    let poured = record.figures.get(Figure::AbvBefore).filter(|abv| abv.low > STRONG);
+    let Some(poured) = poured.filter(|_| !is_meant(context)) else { return };
+    let acts = &record.method.acts;
+    match context.figure(Figure::Dilution) {
+        Some(gained) if gained > DRY => return,
+        Some(_) => {}
+        // Nobody says how it is made: ice on the card, or a word of it, is water enough to ask no more.
+        None if !acts.is_empty() || record.field(Key::Ice).is_some() => return,
+        None => {}
+    }
+    let strict = !record.families.inferred
+        && record.families.list.iter().any(|f| f.known.is_some_and(|known| known.always_diluted));
+    let message = format!(
+        "poured at {} % vol, and nothing waters it: no ice, no shake, no stir, no water",
+        crate::words::number(poured.value)
+    );
+    let mut report = Report::entry(context, message)
+        .help("write the step that waters it, or the water as a line where it is batched");
+    if strict {
+        report = report.severity(Severity::Error);
+    }
+    sink.report(mended(context, report));
+}
+
+/// Served so on purpose: a pour, a layered glass, a bottle that is poured over ice later.
+fn is_meant(context: &Context<'_>) -> bool {
+    let record = context.record;
+    let serve = record
+        .terms(Key::Serve)
+        .any(|(word, _)| matches!(fold(word).as_str(), "neat" | "hot" | "rocks" | "draught"));
+    // The batch that it pours has its water.
+    let batched = record.uses.iter().filter_map(|id| context.workspace.record(*id)).any(|prep| {
+        prep.kind == washline_text::Kind::Prep
+            && prep.reads.iter().any(|read| read.counted && read.water)
+            && prep.figures.value(Figure::Abv).is_some_and(|abv| abv > 0.0)
+    });
+    serve || batched || record.method.has(&[Technique::Layer, Technique::Light, Technique::Steam])
+}
+
+fn mended(context: &Context<'_>, report: Report) -> Report {
+    let lines = &context.record.entry.lines;
+    let last = lines.iter().rposition(|line| matches!(line.what, LineKind::Ingredient(_)));
+    let sours = ["sour", "daisy", "egg-sour", "fizz", "tiki", "smash"];
+    let shaken = context.record.families.any(&sours);
+    let step = if shaken {
+        "- shake with ice for 12 s, double strain"
+    } else {
+        "- stir with ice for 20 s, strain"
+    };
+    let edit = last.and_then(|at| context.line_below(at, step));
+    report.fix(format!("write `{step}`"), false, edit.into_iter().collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::harness::{check, severity};
+    use washline_text::Severity;
+
+    #[test]
+    fn an_unstirred_drink_is_told() {
+        check(
+            &RULE,
+            "
+drink: A
+       ^
+  family: spirit-forward
+  50 ml rye whiskey
+  25 ml sweet vermouth
+  - pour into the coupe
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+       ^
+  60 ml gin
+  10 ml dry vermouth
+",
+        );
+    }
+
+    #[test]
+    fn a_family_that_is_always_diluted_makes_it_an_error() {
+        let stated = "drink: A\n  family: spirit-forward\n  60 ml gin\n  10 ml dry vermouth\n";
+        assert_eq!(severity(&RULE, stated, ""), Some(Severity::Error));
+        let inferred = "drink: A\n  60 ml gin\n  10 ml dry vermouth\n";
+        assert_eq!(severity(&RULE, inferred, ""), Some(Severity::Warning));
+    }
+
+    #[test]
+    fn a_batch_that_has_its_water_is_silent() {
+        check(
+            &RULE,
+            "
+drink: A
+  60 ml House Batch
+  - pour into a frozen coupe
+
+prep: House Batch
+  600 ml gin
+  100 ml dry vermouth
+  200 ml water
+  - combine, bottle, freeze
+",
+        );
+    }
+
+    #[test]
+    fn what_is_meant_so_is_silent() {
+        for steps in [
+            "- stir with ice, strain",
+            "- shake, strain",
+            "- build over ice",
+            "- throw between two tins, strain",
+            "- roll, strain",
+            "- layer the gin over the vermouth",
+            "- churn with crushed ice",
+            "- swizzle",
+        ] {
+            check(&RULE, &format!("\ndrink: A\n  60 ml gin\n  10 ml dry vermouth\n  {steps}\n"));
+        }
+        for head in
+            ["family: shot", "family: neat", "serve: neat", "serve: rocks", "ice: large cube"]
+        {
+            check(&RULE, &format!("\ndrink: A\n  {head}\n  40 ml gin\n"));
+        }
+        check(
+            &RULE,
+            "
+drink: Batch
+  serve: bottled
+  600 ml gin
+  100 ml dry vermouth
+  300 ml water
+  - bottle, freeze
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  90 ml white wine
+  10 ml creme de cassis
+  - build
+",
+        );
+    }
+}

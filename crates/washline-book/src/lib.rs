@@ -33,7 +33,7 @@ pub use fingerprint::fingerprint;
 pub use glass::{Room, find as glass_called};
 pub use line::{Lack, Read, Temperature, syrup_brix};
 pub use makeup::{Input, Makeup};
-pub use method::{ActRead, Goes, Melt, Method, Mix, is_mix, is_shaken};
+pub use method::{ActRead, Goes, Melt, Method, Mix, Unlisted, is_mix, is_shaken};
 pub use names::{Level, Referent, Resolution};
 pub use prep::{Loss, Makes, Proportion, Yield};
 pub use record::{EntryId, Record};

@@ -9,10 +9,13 @@ use crate::Read;
 mod goes;
 mod melt;
 mod mention;
+mod unlisted;
+mod used;
 
 pub use goes::Goes;
 pub use melt::Melt;
 pub(crate) use mention::Mentions;
+pub use unlisted::Unlisted;
 
 use goes::{Entered, entered};
 
@@ -85,7 +88,7 @@ impl Method {
         goes::back_into_the_tin(&mut acts);
         let mut method = Self { acts, mixes: Vec::new(), used: vec![false; reads.len()] };
         method.mix(reads, prep, ounce);
-        method.mark_used(reads);
+        method.mark_used(entry, reads, prep);
         method
     }
 
@@ -163,16 +166,6 @@ impl Method {
             Technique::Build | Technique::Swizzle | Technique::Churn => true,
             Technique::Stir => self.stirs_in_the_glass(at),
             _ => false,
-        }
-    }
-
-    fn mark_used(&mut self, reads: &[Read]) {
-        let gathered = self.acts.iter().any(ActRead::gathers);
-        for (line, used) in self.used.iter_mut().enumerate() {
-            let mixed = self.mixes.iter().any(|mix| mix.lines.contains(&line));
-            let named = self.acts.iter().any(|act| act.mentions.contains(&line));
-            let apart = reads.get(line).is_some_and(|read| read.role != Role::Poured);
-            *used = mixed || named || apart || gathered;
         }
     }
 
@@ -273,17 +266,6 @@ impl ActRead {
     #[must_use]
     pub fn is(&self, techniques: &[Technique]) -> bool {
         self.act.technique.is_some_and(|technique| techniques.contains(&technique))
-    }
-
-    /// Whether it takes up lines that it does not name: `add the rest`, `pour into the glass`.
-    fn gathers(&self) -> bool {
-        let alone = self.mentions.is_empty() && self.but.is_empty();
-        let all = match self.act.technique {
-            Some(Technique::Add | Technique::Combine | Technique::Mix) => self.act.ice.is_none(),
-            Some(Technique::Pour) => true,
-            _ => false,
-        };
-        self.everything || alone && all
     }
 }
 

@@ -133,6 +133,14 @@ impl Record {
         stated.filter(|(ratio, _)| ratio.is_finite()).or_else(rich)
     }
 
+    /// Whether the card says which glass: in its field, or where a step pours into one.
+    #[must_use]
+    pub fn says_glass(&self) -> bool {
+        let mut into = self.method.acts.iter().filter_map(|act| act.act.into);
+        self.field(Key::Glass).is_some()
+            || into.any(|span| crate::glass::find(&washline_text::fold(self.text(span))).is_some())
+    }
+
     /// The words that the field `key` lists, as written.
     pub fn terms(&self, key: Key) -> impl Iterator<Item = (&str, Span)> {
         let fields = self.fields(key).filter_map(|field| match &field.value {

@@ -7,6 +7,7 @@ pub(crate) mod allergens;
 pub(crate) mod balance;
 pub(crate) mod dilution;
 pub(crate) mod measures;
+pub(crate) mod method;
 pub(crate) mod names;
 pub(crate) mod notation;
 pub(crate) mod preps;
@@ -19,6 +20,7 @@ const GROUPS: &[&[&Rule]] = &[
     measures::ALL,
     balance::ALL,
     dilution::ALL,
+    method::ALL,
     allergens::ALL,
     alcohol::ALL,
     preps::ALL,

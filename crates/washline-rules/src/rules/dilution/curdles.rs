@@ -87,7 +87,7 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
             .terms(Key::Serve)
             .any(|(word, _)| matches!(fold(word).as_str(), "bottled" | "draught"));
     let shaken = method.mixes.iter().any(|mix| mix.melt == Melt::Shake);
-    if shaken && !kept || method.acts.is_empty() && !kept {
+    if !kept && (shaken || method.acts.is_empty()) {
         return;
     }
     sink.report(

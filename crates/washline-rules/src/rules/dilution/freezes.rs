@@ -20,6 +20,7 @@ rule! {
     ///   family: aperitif
     ///   glass: coupe, chilled
     ///   serve: bottled
+    ///   serves: 8
     ///   contains: sulphites
     ///
     ///   300 ml sweet vermouth
@@ -36,6 +37,7 @@ rule! {
     ///   family: spirit-forward
     ///   glass: coupe, chilled
     ///   serve: bottled
+    ///   serves: 8
     ///   contains: sulphites
     ///
     ///   200 ml sweet vermouth

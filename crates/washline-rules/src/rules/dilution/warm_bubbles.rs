@@ -20,10 +20,11 @@ rule! {
     ///   family: carbonated
     ///   glass: flute, chilled
     ///   serve: bottled
+    ///   serves: 10
     ///   contains: none
     ///
     ///   300 ml gin
-    ///   100 ml lime juice, clarified
+    ///   100 ml lime juice, clarified, pasteurised
     ///   100 ml sugar syrup, 1:1
     ///   700 ml water
     ///
@@ -37,10 +38,11 @@ rule! {
     ///   family: carbonated
     ///   glass: flute, chilled
     ///   serve: bottled
+    ///   serves: 10
     ///   contains: none
     ///
     ///   300 ml gin
-    ///   100 ml lime juice, clarified
+    ///   100 ml lime juice, clarified, pasteurised
     ///   100 ml sugar syrup, 1:1
     ///   700 ml water
     ///

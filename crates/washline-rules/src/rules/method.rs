@@ -1,0 +1,31 @@
+//! What the card leaves unsaid, and what its steps and lines do not share.
+
+use washline_syntax::Key;
+use washline_text::fold;
+
+use crate::{Context, Rule};
+
+pub(crate) mod never_used;
+pub(crate) mod no_garnish_said;
+pub(crate) mod no_glass_said;
+pub(crate) mod no_method;
+pub(crate) mod not_listed;
+
+pub(super) const ALL: &[&Rule] = &[
+    &not_listed::RULE,
+    &never_used::RULE,
+    &no_garnish_said::RULE,
+    &no_glass_said::RULE,
+    &no_method::RULE,
+];
+
+/// Whether a card is one that the next shift pours from: a drink that is no draft, not retired,
+/// and no batch that another card pours.
+fn asks(context: &Context<'_>) -> bool {
+    let record = context.record;
+    let batch = record
+        .terms(Key::Serve)
+        .any(|(word, _)| matches!(fold(word).as_str(), "bottled" | "bowl" | "draught"))
+        || record.families.is("punch");
+    context.is_drink() && !record.draft && !record.retired && !batch && !record.reads.is_empty()
+}

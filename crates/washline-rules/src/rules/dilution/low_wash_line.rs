@@ -1,7 +1,7 @@
 //! A glass that looks half empty.
 
 use washline_book::Figure;
-use washline_syntax::Key;
+use washline_syntax::{Ice, Key};
 use washline_text::fold;
 
 use crate::rule::rule;
@@ -56,6 +56,11 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     if !context.is_drink() || record.retired || meant || record.families.any(&["neat", "shot"]) {
         return;
     }
+    // A short drink round one large piece stands low, and is meant so.
+    let large = [Ice::LargeCube, Ice::Sphere, Ice::Block];
+    if record.room.and_then(|room| room.ice).is_some_and(|ice| large.contains(&ice)) {
+        return;
+    }
     let Some(field) = record.field(Key::Glass) else { return };
     let Some(fill) = record.figures.get(Figure::GlassFill).filter(|fill| fill.high < 50.0) else {
         return;
@@ -97,6 +102,7 @@ drink: A
             ("glass: coupe 400 ml\n  serve: down", "- stir with ice, strain"),
             ("glass: snifter\n  serve: neat", "- pour"),
             ("glass: coupe 150 ml", "- stir with ice, strain"),
+            ("glass: rocks 350 ml", "- stir with ice, strain over one large cube"),
         ] {
             check(
                 &RULE,

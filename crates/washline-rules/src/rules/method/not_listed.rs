@@ -16,13 +16,13 @@ rule! {
     /// # Flagged
     /// ```pour
     /// drink: Lantern Row
-    ///   family: highball
+    ///   family: none
     ///   glass: highball, chilled
     ///   ice: cubed
     ///   contains: none
     ///
     ///   50 ml gin
-    ///   15 ml lime cordial
+    ///   10 ml lime juice
     ///
     ///   - build over ice, top with soda water
     ///   garnish: lemon twist
@@ -31,13 +31,13 @@ rule! {
     /// # Mended
     /// ```pour
     /// drink: Lantern Row
-    ///   family: highball
+    ///   family: none
     ///   glass: highball, chilled
     ///   ice: cubed
     ///   contains: none
     ///
     ///   50 ml gin
-    ///   15 ml lime cordial
+    ///   10 ml lime juice
     ///   top soda water
     ///
     ///   - build over ice, top with soda water

@@ -34,6 +34,24 @@ fn sugars_of_usda_sr28() {
     }
 }
 
+/// K. L. Penniston et al. 2008, Journal of Endourology 22(3), 567-570: citric acid, 48 g/l of
+/// lemon juice, 45.9 of lime juice. Titration finds the other acids too.
+#[test]
+fn acids_of_a_published_assay() {
+    within("lemon juice", "acid", 4.80, 1.0);
+    within("lime juice", "acid", 4.59, 1.0);
+}
+
+/// Indian Food Composition Tables 2017 (National Institute of Nutrition, Hyderabad): free sugars
+/// of I002 sugarcane juice and E033 lemon juice; citric and malic acid of E053 pineapple, the
+/// malic as citric by equivalents.
+#[test]
+fn sugars_and_acids_of_ifct_2017() {
+    within("sugar cane juice", "sugar", 12.85, 1.06);
+    within("lemon juice", "sugar", 2.59, 1.03);
+    within("pineapple juice", "acid", 0.605 + 0.092 * 64.04 / 67.05, 1.05);
+}
+
 /// Granulated sugar is all sucrose (USDA SR28, NDB 19335: carbohydrate 99.98, sugars 99.8 g in 100 g).
 #[test]
 fn sugar_is_sugar() {

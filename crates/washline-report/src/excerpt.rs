@@ -39,8 +39,10 @@ const WHOLE: u32 = 6;
 pub(crate) trait Show {
     /// A character.
     fn letter(&mut self, out: &mut String, c: char);
-    /// Text that was cut off before or behind what is shown.
-    fn cut(&mut self, out: &mut String, gone: &str);
+    /// Text of the line that was cut off before what is shown.
+    fn cut_before(&mut self, out: &mut String, gone: &str);
+    /// Something was cut off behind it.
+    fn cut_behind(&mut self, out: &mut String);
     /// The byte order mark, which belongs to the file rather than to its first line.
     fn mark(&mut self, out: &mut String, c: char);
 }
@@ -53,7 +55,11 @@ impl Show for Plain {
         escape::push(out, c);
     }
 
-    fn cut(&mut self, out: &mut String, _: &str) {
+    fn cut_before(&mut self, out: &mut String, _: &str) {
+        out.push('…');
+    }
+
+    fn cut_behind(&mut self, out: &mut String) {
         out.push('…');
     }
 
@@ -152,7 +158,7 @@ fn push_line(
     let start = if cut { window_start(text, line, spans) } else { 0 };
     let (before, rest) = text.split_at_checked(start).unwrap_or(("", text));
     if !before.is_empty() {
-        show.cut(out, before);
+        show.cut_before(out, before);
     }
     let mut cells = Cells { at: Vec::new() };
     let mut shown = 0;
@@ -160,7 +166,7 @@ fn push_line(
     for (at, c) in rest.char_indices() {
         cells.at.push((u32::try_from(from + at).unwrap_or(u32::MAX), out.len()));
         if shown >= WIDEST {
-            show.cut(out, rest.get(at..).unwrap_or(""));
+            show.cut_behind(out);
             return cells;
         }
         if c == '\u{feff}' && from + at == 0 {

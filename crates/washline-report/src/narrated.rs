@@ -49,21 +49,21 @@ impl Narrated {
         stand_ins: &mut StandIns,
     ) -> Self {
         let words = |(label, words): (&str, String)| format!("{label}: {words}");
-        let help: Vec<String> = said(finding).into_iter().map(words).collect();
+        let mut help: Vec<String> = said(finding).into_iter().map(words).collect();
         let (inside, outside): (Vec<_>, Vec<_>) =
             finding.related.iter().partition(|related| related.place.file == finding.place.file);
         let mut places = vec![(finding.place, None)];
         places.extend(inside.iter().map(|related| (related.place, Some(&*related.message))));
-        let (source, labels) = snippet(outcome, &places, style, stand_ins);
+        let Snippet { source, labels, far } = snippet(outcome, &places, style, stand_ins);
+        help.extend(far);
         let related = outside.into_iter().map(|related| {
             let places = [(related.place, None)];
-            let (source, labels) = snippet(outcome, &places, style, stand_ins);
-            let message = escape::on_one_line(&related.message).into_owned();
+            let Snippet { source, labels, far } = snippet(outcome, &places, style, stand_ins);
             Self {
-                message,
+                message: escape::on_one_line(&related.message).into_owned(),
                 told: Told::Advice,
                 code: None,
-                help: None,
+                help: far.first().cloned(),
                 source,
                 labels,
                 related: Vec::new(),
@@ -85,15 +85,37 @@ impl Narrated {
     }
 }
 
+/// Lines to be read out.
+#[derive(Default)]
+struct Snippet {
+    source: Option<Source>,
+    labels: Vec<LabeledSpan>,
+    /// Places that are said in words alone.
+    far: Vec<String>,
+}
+
 /// The lines of `places`, all of one file, and labels on them.
 fn snippet(
     outcome: &Outcome<'_>,
     places: &[(Place, Option<&str>)],
     style: Style,
     stand_ins: &mut StandIns,
-) -> (Option<Source>, Vec<LabeledSpan>) {
+) -> Snippet {
     let first = places.first().and_then(|(place, _)| outcome.file(place.file));
-    let Some(file) = first else { return (None, Vec::new()) };
+    let Some(file) = first else { return Snippet::default() };
+    let (far, places): (Vec<_>, Vec<_>) =
+        places.iter().partition(|(place, _)| is_far(place.span.start, file));
+    let far = far.into_iter().map(|(place, message)| {
+        let at = file.position(place.span.start, style.columns);
+        let name = escape::on_one_line(&file.name);
+        let message = message.map(|words| format!(": {}", escape::on_one_line(words)));
+        let (line, column) = (at.line + 1, at.column + 1);
+        format!("place: {name}, line {line}, column {column}{}", message.unwrap_or_default())
+    });
+    let far = far.collect();
+    if places.is_empty() {
+        return Snippet { far, ..Snippet::default() };
+    }
     let read: Vec<(Span, Option<u32>)> =
         places.iter().map(|(place, _)| readable(place.span, file)).collect();
     let spans: Vec<Span> = read.iter().map(|(span, _)| *span).collect();
@@ -109,7 +131,16 @@ fn snippet(
     let labels = labels.collect();
     let numbers = excerpt.lines.iter().map(|(line, _)| *line).collect();
     let source = Source::new(escape::on_one_line(&file.name), excerpt.text).numbered(numbers);
-    (Some(source), labels)
+    Snippet { source: Some(source), labels, far }
+}
+
+/// A line is not read out from further on than this, in bytes: what lies before would have to
+/// be counted through anew for every finding.
+const FAR: u32 = 2000;
+
+fn is_far(offset: u32, file: &File<'_>) -> bool {
+    let line = file.index.span_with_end(file.index.line_of(offset));
+    offset.saturating_sub(line.start) > FAR
 }
 
 /// Nobody is read more lines than this for one place.
@@ -234,11 +265,21 @@ mod tests {
 
     #[test]
     fn a_cut_line_keeps_its_columns() {
+        let text = format!("{}MARK{}", "é".repeat(500), "a".repeat(5000));
+        outcome(&[("a.pour", &text)], vec![finding(0, 1000..1004)], |outcome| {
+            let told = narrated(outcome, Style::default());
+            assert!(told.contains("label at line 1, columns 501 to 504\n"), "{told}");
+            assert!(told.len() < 1000, "{told}");
+        });
+    }
+
+    #[test]
+    fn a_place_far_along_its_line_is_said_in_words_alone() {
         let text = format!("{}MARK{}", "é".repeat(5000), "a".repeat(5000));
         outcome(&[("a.pour", &text)], vec![finding(0, 10_000..10_004)], |outcome| {
             let told = narrated(outcome, Style::default());
-            assert!(told.contains("label at line 1, columns 5001 to 5004\n"), "{told}");
-            assert!(told.len() < 1000, "{told}");
+            assert!(told.contains("\nplace: a.pour, line 1, column 5001\n"), "{told}");
+            assert!(!told.contains("snippet"), "{told}");
         });
     }
 

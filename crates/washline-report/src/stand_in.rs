@@ -72,9 +72,13 @@ impl Show for StandIns {
         self.push(out, &shown, self.units(c));
     }
 
-    fn cut(&mut self, out: &mut String, gone: &str) {
+    fn cut_before(&mut self, out: &mut String, gone: &str) {
         let units = gone.chars().map(|c| self.units(c)).sum();
         self.push(out, "…", units);
+    }
+
+    fn cut_behind(&mut self, out: &mut String) {
+        self.push(out, "…", 1);
     }
 
     fn mark(&mut self, out: &mut String, c: char) {

@@ -10,6 +10,7 @@ use washline_text::{Entry, FileId, Finding, Place, Severity, Span};
 
 use crate::arguments::{Check, CheckFormat, Color};
 use crate::failure::Failures;
+use crate::progress::Progress;
 use crate::rooms::{Room, rooms};
 use crate::{FAILED, baseline, colour, output};
 
@@ -21,7 +22,8 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
     if !output::are_apart(&check.output, failures) {
         return FAILED;
     }
-    let Some(rooms) = rooms(&check.paths, failures) else { return FAILED };
+    let progress = Progress::default();
+    let Some(rooms) = rooms(&check.paths, &progress, failures) else { return FAILED };
     let mut outcome = Outcome::default();
     for room in &rooms {
         outcome.books += room.asked_files();
@@ -29,6 +31,7 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
         outcome.add(&room.workspace, room.names.clone(), findings(room));
     }
     outcome.sort();
+    drop(progress);
     baseline::apply(check, &mut outcome, failures);
     for wanted in &check.output {
         let style = Style {

@@ -7,6 +7,7 @@ use washline_text::{Kind, fold};
 
 use crate::arguments::{Figures, FiguresFormat};
 use crate::failure::{Failure, Failures};
+use crate::progress::Progress;
 use crate::rooms::{Room, rooms};
 use crate::{FAILED, output};
 
@@ -15,7 +16,9 @@ pub(crate) fn run(figures: &Figures, failures: &mut Failures) -> u8 {
     if !output::are_apart(&figures.output, failures) {
         return FAILED;
     }
-    let Some(rooms) = rooms(&figures.paths, failures) else { return FAILED };
+    let progress = Progress::default();
+    let Some(rooms) = rooms(&figures.paths, &progress, failures) else { return FAILED };
+    drop(progress);
     rooms.iter().for_each(|room| damaged(room, failures));
     let mut cards: Vec<Card<'_>> = rooms.iter().flat_map(cards).collect();
     cards.sort_by(|a, b| (a.file, a.record.start).cmp(&(b.file, b.record.start)));

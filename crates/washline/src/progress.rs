@@ -1,53 +1,80 @@
-//! How far a long read has come, for somebody who waits.
+//! How far a long run has come, for somebody who waits.
 
 use std::io::{self, IsTerminal, Write};
-use std::sync::Mutex;
-use std::time::{Duration, Instant};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Arc, Condvar, Mutex, OnceLock, PoisonError};
+use std::thread::{self, JoinHandle};
+use std::time::Duration;
 
+/// From how many books on a run may be long.
+const MANY: usize = 64;
 /// Nobody is told before this has passed.
 const PATIENCE: Duration = Duration::from_millis(500);
 /// How often the count changes.
 const PACE: Duration = Duration::from_millis(100);
 
-/// A count on one line of a terminal; elsewhere nothing.
-#[derive(Debug)]
+/// A count on one line of a terminal; elsewhere, and in a short run, nothing. The line is gone
+/// when this is dropped.
+#[derive(Debug, Default)]
 pub(crate) struct Progress {
-    state: Option<Mutex<State>>,
+    shared: Arc<Shared>,
+    teller: OnceLock<JoinHandle<()>>,
 }
 
-#[derive(Debug)]
-struct State {
-    next: Instant,
-    read: usize,
-    shown: bool,
+#[derive(Debug, Default)]
+struct Shared {
+    read: AtomicUsize,
+    of: AtomicUsize,
+    done: Mutex<bool>,
+    wake: Condvar,
 }
 
 impl Progress {
-    pub(crate) fn new() -> Self {
-        let state = State { next: Instant::now() + PATIENCE, read: 0, shown: false };
-        let looking = io::stderr().is_terminal();
-        Self { state: looking.then(|| Mutex::new(state)) }
+    /// So many more books are to be read.
+    pub(crate) fn expect(&self, books: usize) {
+        let of = self.shared.of.fetch_add(books, Ordering::Relaxed) + books;
+        if of > MANY && io::stderr().is_terminal() {
+            let shared = Arc::clone(&self.shared);
+            self.teller.get_or_init(|| thread::spawn(move || shared.tell()));
+        }
     }
 
     /// One more book was read.
     pub(crate) fn read(&self) {
-        let Some(Ok(mut state)) = self.state.as_ref().map(Mutex::lock) else { return };
-        state.read += 1;
-        let now = Instant::now();
-        if now >= state.next {
-            state.next = now + PACE;
-            state.shown = true;
-            let _ = write!(io::stderr(), "\r{} books read", state.read);
+        self.shared.read.fetch_add(1, Ordering::Relaxed);
+    }
+}
+
+impl Shared {
+    fn tell(&self) {
+        if self.ends_within(PATIENCE) {
+            return;
         }
+        loop {
+            let (read, of) = (self.read.load(Ordering::Relaxed), self.of.load(Ordering::Relaxed));
+            let words = if read < of { "books read" } else { "books read, checking" };
+            // The cursor waits at the line's start, so that whatever comes next writes over it.
+            let _ = write!(io::stderr(), "{read} of {of} {words}\r");
+            if self.ends_within(PACE) {
+                let _ = write!(io::stderr(), "\x1b[2K\r");
+                return;
+            }
+        }
+    }
+
+    fn ends_within(&self, time: Duration) -> bool {
+        let done = self.done.lock().unwrap_or_else(PoisonError::into_inner);
+        let waited = self.wake.wait_timeout_while(done, time, |done| !*done);
+        *waited.unwrap_or_else(PoisonError::into_inner).0
     }
 }
 
 impl Drop for Progress {
     fn drop(&mut self) {
-        if let Some(Ok(state)) = self.state.as_ref().map(Mutex::lock)
-            && state.shown
-        {
-            let _ = write!(io::stderr(), "\r\x1b[2K");
+        *self.shared.done.lock().unwrap_or_else(PoisonError::into_inner) = true;
+        self.shared.wake.notify_all();
+        if let Some(teller) = self.teller.take() {
+            let _ = teller.join();
         }
     }
 }

@@ -30,9 +30,12 @@ pub(crate) struct Room {
 
 /// Reads every workspace that the paths lie in. What can't be read is told; none where there
 /// is no sense in going on.
-pub(crate) fn rooms(paths: &Paths, failures: &mut Failures) -> Option<Vec<Room>> {
+pub(crate) fn rooms(
+    paths: &Paths,
+    progress: &Progress,
+    failures: &mut Failures,
+) -> Option<Vec<Room>> {
     let Plan { here, mut roots, loose } = plan(paths, failures)?;
-    let progress = Progress::new();
     let mut rooms = Vec::new();
     if let Some((contents, house)) = loose {
         rooms.extend(loose_room(contents, house.as_deref(), &here, failures));
@@ -40,7 +43,7 @@ pub(crate) fn rooms(paths: &Paths, failures: &mut Failures) -> Option<Vec<Room>>
     // Outer roots come first, and may add inner ones.
     while let Some((root, asked)) = roots.pop_first() {
         let mut opener = Opener { root: &root, here: &here, inner: Vec::new(), failures };
-        let room = opener.open(&asked, &progress);
+        let room = opener.open(&asked, progress);
         for inner in opener.inner {
             let asked = roots.entry(inner.clone()).or_default();
             asked.house = true;
@@ -171,6 +174,7 @@ impl Opener<'_> {
         let replaced: BTreeSet<&PathBuf> = texts.keys().collect();
         let paths = paths.into_iter().filter(|(path, _)| !replaced.contains(path));
         let (paths, asked): (Vec<PathBuf>, Vec<bool>) = paths.unzip();
+        progress.expect(paths.len());
         let contents = read_all(&paths, || progress.read());
         let mut books: Vec<Book> =
             texts.iter().map(|(path, contents)| self.book(path, contents.clone(), true)).collect();

@@ -76,8 +76,12 @@ pub(crate) fn either<S: AsRef<str>>(items: &[S]) -> String {
 /// The reading of the line at `span`, canonical, so that layout does not change it.
 pub(crate) fn typed_line(record: &Record, span: Span) -> String {
     let entry = &record.entry;
-    let found = entry.lines.iter().enumerate().find(|(_, line)| line.span.touches(span.start));
-    let Some((at, line)) = found else { return String::new() };
+    // Lines stand in order: the last one that starts at or before the span.
+    let after = entry.lines.partition_point(|line| line.span.start <= span.start);
+    let Some((at, line)) = after.checked_sub(1).and_then(|at| Some((at, entry.lines.get(at)?)))
+    else {
+        return String::new();
+    };
     match &line.what {
         LineKind::Heading(_) => String::new(),
         LineKind::Ingredient(_) => {
@@ -88,8 +92,15 @@ pub(crate) fn typed_line(record: &Record, span: Span) -> String {
             });
             each.collect::<Vec<_>>().join("; ")
         }
-        _ => fold(line.content.text(&entry.text)),
+        _ => fold(clipped(line.content.text(&entry.text))),
     }
+}
+
+/// The first words of a line: enough to know it by, however long it is.
+fn clipped(text: &str) -> &str {
+    const MOST: usize = 240;
+    let end = (0..=MOST.min(text.len())).rev().find(|at| text.is_char_boundary(*at));
+    text.get(..end.unwrap_or(0)).unwrap_or(text)
 }
 
 /// The ingredient lines of an entry as one canonical text: what figures hang on.

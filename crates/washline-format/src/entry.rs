@@ -1,0 +1,133 @@
+//! One entry laid out.
+
+use washline_syntax::{Entry, EntryKind};
+
+use crate::blocks::{Piece, runs, spaced};
+use crate::columns::lay_out;
+use crate::row::{Row, RowKind, rows};
+use crate::{Options, meaning};
+
+/// How an entry ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Ending {
+    /// The file ends with it: no blank line, but a line end.
+    File,
+    /// A blank line, then the next entry.
+    Apart,
+    /// The next entry follows as it is written: a section under its book.
+    AsWritten,
+}
+
+/// The text of `entry` laid out; `None` where it must stay as it is. An added line ends as the
+/// entry's first line that says something does, or as `new_line`.
+pub(crate) fn format(
+    entry: &Entry,
+    options: &Options,
+    ending: Ending,
+    new_line: &str,
+) -> Option<String> {
+    if entry.unformattable() {
+        return None;
+    }
+    let bom = entry.text.starts_with('\u{feff}');
+    let rows = rows(entry, options);
+    let own = rows.iter().find(|row| row.kind != RowKind::Blank && !row.end.is_empty());
+    let own = own.map(|row| row.end.clone());
+    let new_line = own.as_deref().unwrap_or(new_line);
+    let (body, tail) = parted(rows, ending);
+    let mut text = String::with_capacity(entry.text.len());
+    if bom {
+        text.push('\u{feff}');
+    }
+    let indent = if entry.kind == EntryKind::Lead { 0 } else { options.indent };
+    write(&mut text, &spaced(body), indent, options, new_line);
+    let empty = text.trim_start_matches('\u{feff}').is_empty();
+    let gap = match ending {
+        Ending::File => !tail.is_empty(),
+        Ending::Apart => true,
+        Ending::AsWritten => false,
+    };
+    if gap && !empty {
+        text.push_str(new_line);
+    }
+    write(&mut text, &spaced_tail(tail), 0, options, new_line);
+    same(entry, &text).then_some(text)
+}
+
+/// The entry's own rows, and the comments at its end that speak of what follows: those that a
+/// blank line parts from it.
+fn parted(mut rows: Vec<Row>, ending: Ending) -> (Vec<Row>, Vec<Row>) {
+    // The piece behind the last line end is no line.
+    if rows.last().is_some_and(|row| row.kind == RowKind::Blank && row.end.is_empty()) {
+        rows.pop();
+    }
+    let own = rows
+        .iter()
+        .rposition(|row| !matches!(row.kind, RowKind::Blank | RowKind::Comment))
+        .map_or(0, |at| at + 1);
+    let gap = rows.iter().skip(own).position(|row| row.kind == RowKind::Blank);
+    let split = match gap {
+        Some(gap) => own + gap,
+        None => rows.len(),
+    };
+    let mut tail = rows.split_off(split);
+    if ending == Ending::AsWritten {
+        // What stands between a book and its first section stays.
+        rows.append(&mut tail);
+        return (rows, tail);
+    }
+    let first = tail.iter().position(|row| row.kind != RowKind::Blank).unwrap_or(tail.len());
+    tail.drain(..first);
+    if ending == Ending::File {
+        let last = tail.iter().rposition(|row| row.kind != RowKind::Blank).map_or(0, |at| at + 1);
+        tail.truncate(last);
+    }
+    (rows, tail)
+}
+
+/// Blank lines between the comments stay, one at a time.
+fn spaced_tail(rows: Vec<Row>) -> Vec<Piece> {
+    let mut out: Vec<Piece> = Vec::new();
+    let mut blank = false;
+    for row in rows {
+        let is_blank = row.kind == RowKind::Blank;
+        if !(is_blank && blank) {
+            out.push(Piece::Row(row));
+        }
+        blank = is_blank;
+    }
+    out
+}
+
+fn write(text: &mut String, pieces: &[Piece], indent: usize, options: &Options, new_line: &str) {
+    for run in runs(pieces) {
+        let rows: Vec<Row> = run
+            .iter()
+            .map(|piece| match piece {
+                Piece::Row(row) => row.clone(),
+                Piece::Gap => Row {
+                    kind: RowKind::Blank,
+                    cells: Default::default(),
+                    text: String::new(),
+                    comment: None,
+                    end: new_line.to_owned(),
+                },
+            })
+            .collect();
+        for (row, line) in rows.iter().zip(lay_out(&rows, indent, options)) {
+            text.push_str(&line);
+            text.push_str(if row.end.is_empty() { new_line } else { &row.end });
+        }
+    }
+}
+
+/// Whether the laid out text means what the entry means.
+fn same(entry: &Entry, text: &str) -> bool {
+    let read = washline_syntax::Document::parse(text);
+    let mut entries = read.entries().iter().filter(|at| !at.entry.text.trim().is_empty());
+    let (first, more) = (entries.next(), entries.next());
+    match first {
+        None => meaning::of(entry).is_empty(),
+        Some(first) => more.is_none() && meaning::of(&first.entry) == meaning::of(entry),
+    }
+}

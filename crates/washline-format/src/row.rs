@@ -1,0 +1,150 @@
+//! A line taken apart into what the layout moves.
+
+use washline_syntax::{Amount, Entry, Field, Ingredient, Line, LineKind, Value};
+use washline_text::Span;
+
+use crate::number;
+use crate::{Fractions, Options};
+
+/// One line, ready to be laid out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Row {
+    pub kind: RowKind,
+    /// The cells of an ingredient line that are aligned: amount, second measure.
+    pub cells: [String; 2],
+    /// The rest of the line.
+    pub text: String,
+    pub comment: Option<String>,
+    /// The line's own end.
+    pub end: String,
+}
+
+/// What a row is to the layout.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum RowKind {
+    Blank,
+    Comment,
+    Heading,
+    Field,
+    Ingredient,
+    Step,
+}
+
+/// The rows of an entry.
+pub(crate) fn rows(entry: &Entry, options: &Options) -> Vec<Row> {
+    let text: &str = &entry.text;
+    let mut out = Vec::with_capacity(entry.lines.len());
+    for (at, line) in entry.lines.iter().enumerate() {
+        let next = entry.lines.get(at + 1).map_or(text.len(), |next| next.span.start as usize);
+        let end = text.get(line.span.end as usize..next).unwrap_or("").to_owned();
+        out.push(row(line, text, end, options));
+    }
+    out
+}
+
+fn row(line: &Line, text: &str, end: String, options: &Options) -> Row {
+    let comment = line.comment.map(|span| span.text(text).trim_end().to_owned());
+    let mut row =
+        Row { kind: RowKind::Blank, cells: Default::default(), text: String::new(), comment, end };
+    match &line.what {
+        LineKind::Blank => row.comment = None,
+        LineKind::Comment => row.kind = RowKind::Comment,
+        LineKind::Heading(heading) => {
+            row.kind = RowKind::Heading;
+            let key = heading.key.text(text).to_ascii_lowercase();
+            row.text = format!("{key}: {}", single(heading.name.text(text))).trim_end().to_owned();
+        }
+        LineKind::Field(field) => {
+            row.kind = RowKind::Field;
+            row.text = self::field(field, text);
+        }
+        LineKind::Ingredient(ingredient) => {
+            row.kind = RowKind::Ingredient;
+            self::ingredient(&mut row, ingredient, line.content, text, options.fractions);
+        }
+        LineKind::Step(_) => {
+            row.kind = RowKind::Step;
+            row.text = single(line.content.text(text));
+        }
+        LineKind::Unread => row.text = line.content.text(text).to_owned(),
+    }
+    row
+}
+
+fn field(field: &Field, text: &str) -> String {
+    let written = field.key_span.text(text);
+    let key = field.key.map_or_else(|| single(written), |key| key.word().to_owned());
+    let value = field.value_span.text(text);
+    let value = match field.value {
+        // What people write in sentences keeps its spacing.
+        Value::Text | Value::Bad => value.to_owned(),
+        Value::Terms(_) | Value::Vessel { .. } => list(value),
+        _ => single(value),
+    };
+    format!("{key}: {value}").trim_end().to_owned()
+}
+
+/// Runs of white space as one blank.
+fn single(text: &str) -> String {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words.join(" ")
+}
+
+/// A list with one blank behind each comma.
+fn list(text: &str) -> String {
+    let terms: Vec<String> = text.split(',').map(single).collect();
+    terms.join(", ")
+}
+
+fn ingredient(row: &mut Row, line: &Ingredient, content: Span, text: &str, fractions: Fractions) {
+    let between = Span::new(line.amount_span.end, line.tail.start);
+    let in_order =
+        content.start == line.amount_span.start && line.tail.start >= line.amount_span.end;
+    if line.turned || !in_order {
+        row.text = single(content.text(text));
+        return;
+    }
+    let second = line
+        .second
+        .filter(|second| between.start <= second.span.start && second.span.end <= between.end);
+    let mut amount = spelled(&line.amount, line.amount_span, text, fractions);
+    let left_over = match second {
+        None => single(between.text(text)),
+        Some(second) => {
+            let before = Span::new(between.start, second.span.start).text(text);
+            let behind = Span::new(second.span.end, between.end).text(text);
+            let number = number_of(second.inner.text(text));
+            let measure = number::measure(&second.measure, number, fractions);
+            row.cells[1] = format!("({measure})");
+            let before = single(before);
+            if !before.is_empty() {
+                amount = format!("{amount} {before}");
+            }
+            single(behind)
+        }
+    };
+    match (left_over.is_empty(), second.is_some()) {
+        (true, _) => row.text = single(line.tail.text(text)),
+        (false, true) => row.text = format!("{left_over} {}", single(line.tail.text(text))),
+        (false, false) => {
+            amount = format!("{amount} {left_over}");
+            row.text = single(line.tail.text(text));
+        }
+    }
+    row.cells[0] = amount;
+}
+
+/// The number at the front of a bracketed measure.
+fn number_of(inner: &str) -> &str {
+    let end = inner.find(|c: char| c.is_alphabetic()).unwrap_or(inner.len());
+    inner.get(..end).unwrap_or(inner).trim()
+}
+
+fn spelled(amount: &Amount, span: Span, text: &str, fractions: Fractions) -> String {
+    let Amount::Measures(sum) = amount else { return single(span.text(text)) };
+    let each: Vec<String> = sum
+        .iter()
+        .map(|placed| number::measure(&placed.measure, placed.number.text(text), fractions))
+        .collect();
+    each.join(" + ")
+}

@@ -113,9 +113,15 @@ fn ingredient(row: &mut Row, line: &Ingredient, content: Span, text: &str, fract
         Some(second) => {
             let before = Span::new(between.start, second.span.start).text(text);
             let behind = Span::new(second.span.end, between.end).text(text);
-            let number = number_of(second.inner.text(text));
-            let measure = number::measure(&second.measure, number, fractions);
-            row.cells[1] = format!("({measure})");
+            let inner = second.inner.text(text);
+            // `rim (half)`: a share of the rim is a word, not an amount.
+            row.cells[1] = match second.measure.unit {
+                Some(_) => {
+                    let number = number_of(inner);
+                    format!("({})", number::measure(&second.measure, number, fractions))
+                }
+                None => format!("({})", single(inner)),
+            };
             let before = single(before);
             if !before.is_empty() {
                 amount = format!("{amount} {before}");

@@ -137,6 +137,32 @@ fn each_line_keeps_its_end_and_the_file_its_mark() {
 }
 
 #[test]
+fn words_that_stand_for_amounts_stay() {
+    check(
+        "
+drink: A
+60 ml gin
+rim (half) salt
+top (90 ml) soda water
+juice of 1/2 lime (15 ml)
+2 sprigs of mint
+3/4 oz + 1 bsp sugar syrup
+soda water, to top
+",
+        "
+drink: A
+  60 ml                    gin
+  rim             (half)   salt
+  top             (90 ml)  soda water
+  juice of 1/2             lime (15 ml)
+  2 sprigs of              mint
+  3/4 oz + 1 bsp           sugar syrup
+                           soda water, to top
+",
+    );
+}
+
+#[test]
 fn width_is_what_is_seen() {
     check(
         "

@@ -22,6 +22,8 @@ pub(crate) struct Arguments {
 pub(crate) enum Command {
     /// Check the books below the paths
     Check(Check),
+    /// Lay the books out: blocks, columns, one spelling of numbers and units
+    Format(Format),
     /// Compute strength, sugar, acid, water and the rest of every drink and prep
     Figures(Figures),
     /// Say why a rule exists, or what the reference knows of an ingredient
@@ -67,6 +69,20 @@ pub(crate) struct Check {
     /// Write all findings to the baseline file (washline-baseline.json unless --baseline says)
     #[arg(long)]
     pub write_baseline: bool,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Format {
+    #[command(flatten)]
+    pub paths: Paths,
+
+    /// Write nothing; the exit status is 1 where a file would change
+    #[arg(long)]
+    pub check: bool,
+
+    /// Write nothing; show what would change
+    #[arg(long)]
+    pub diff: bool,
 }
 
 #[derive(Args, Debug)]

@@ -7,6 +7,7 @@ mod colour;
 mod explain;
 mod failure;
 mod figures;
+mod format;
 mod house;
 mod output;
 mod plan;
@@ -36,6 +37,7 @@ fn main() -> ExitCode {
     let mut failures = Failures::new(arguments.color, arguments.is_narrated());
     let status = match &arguments.command {
         Command::Check(check) => check::run(check, arguments.color, &mut failures),
+        Command::Format(format) => format::run(format, &mut failures),
         Command::Figures(figures) => figures::run(figures, &mut failures),
         Command::Explain(explain) => explain::run(explain, &mut failures),
     };

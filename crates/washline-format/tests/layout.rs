@@ -7,7 +7,7 @@ use washline_text::apply;
 
 fn laid_out(text: &str, options: &Options) -> String {
     let document = Document::parse(text);
-    apply(text, &format(&document, options).edits).unwrap()
+    apply(text, &format(&document, options).edits).unwrap_or_default()
 }
 
 #[track_caller]

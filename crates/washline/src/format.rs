@@ -11,6 +11,7 @@ use washline_text::{Columns, FileId, apply};
 
 use crate::arguments::Format;
 use crate::failure::{Failure, Failures};
+use crate::progress::Progress;
 use crate::rooms::{Room, rooms};
 use crate::{FAILED, output, stdin};
 
@@ -19,7 +20,8 @@ const FOUND: u8 = 1;
 
 /// Runs the command; the exit status where nothing failed.
 pub(crate) fn run(command: &Format, failures: &mut Failures) -> u8 {
-    let Some(rooms) = rooms(&command.paths, failures) else { return FAILED };
+    let progress = Progress::default();
+    let Some(rooms) = rooms(&command.paths, &progress, failures) else { return FAILED };
     let mut out = String::new();
     let mut status = 0;
     for room in &rooms {

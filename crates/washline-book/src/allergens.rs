@@ -278,8 +278,10 @@ pub fn listed(record: &Record, key: Key) -> Vec<(Option<(Allergen, &'static str)
     out
 }
 
-/// The allergens that folded words name, as labels write them too: `gluten (barley, rye)`.
-fn named_by(folded: &str) -> Vec<(Allergen, &'static str)> {
+/// The allergens that folded words name, each with its kind, as labels write them too:
+/// `gluten (barley, rye)`. Empty where they name none.
+#[must_use]
+pub fn named_by(folded: &str) -> Vec<(Allergen, &'static str)> {
     let of = |word: &str| reference::allergen_from_word(word.trim());
     if let Some(one) = of(folded) {
         return vec![one];

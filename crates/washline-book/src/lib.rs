@@ -25,6 +25,7 @@ mod workspace;
 
 pub use allergens::{
     Allergens, Carried, Step as AllergenStep, Unvouched, listed as allergens_listed,
+    named_by as allergens_named_by,
 };
 pub use bands::{Band, Bands, Side, Standing};
 pub use family::{Families, Family};

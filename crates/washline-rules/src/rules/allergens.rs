@@ -113,11 +113,14 @@ fn with_way(mut report: Report, context: &Context<'_>, path: &[AllergenStep]) ->
     let mut record = Some(context.record);
     for step in path {
         let Some(on) = record else { break };
-        let place = match step.read {
-            Some(at) => Context { record: on, ..*context }.read_place(at),
-            None => on.name_place(),
+        report = match step.read {
+            Some(at) => {
+                let place = Context { record: on, ..*context }.read_place(at);
+                report.related(place, format!("{}, in {}", step.name, on.name))
+            }
+            // What a bottle's own entry says, or the reference of its kind.
+            None => report.related(on.name_place(), format!("as {} says", on.name)),
         };
-        report = report.related(place, format!("{}, in {}", step.name, on.name));
         record = step.entry.and_then(|id| context.workspace.record(id));
     }
     report

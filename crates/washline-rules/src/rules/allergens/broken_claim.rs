@@ -1,6 +1,6 @@
 //! A claim that the lines do not keep.
 
-use washline_book::{Carried, Figure, Record};
+use washline_book::{Carried, Figure, Read, Record};
 use washline_reference::{Allergen, Market, Trait};
 use washline_syntax::Key;
 use washline_text::{Kind, Severity, Span, fold};
@@ -14,9 +14,10 @@ rule! {
     /// # Why
     /// `free-from:` is a promise to a guest who asked. It is held against every line, the preps
     /// below it, the garnish and what is optional, in every market alike: what a law exempts
-    /// from declaring need not be promised absent. Free of alcohol is what the market's law
-    /// lets be called so, by the strength as computed, bitters and extracts counted. A drink of
-    /// the family `alcohol-free` is held to its strength by `not-alcohol-free`.
+    /// from declaring breaks a promise all the same. Free of alcohol is what the market's law
+    /// lets be called so, by the strength as computed, bitters and extracts counted; where only
+    /// the high end of the strength is above the limit, it is a warning. A drink of the family
+    /// `alcohol-free` that makes no such claim is held to its strength by `not-alcohol-free`.
     ///
     /// A claim that nothing contradicts is not thereby true: what nobody vouches for is unknown.
     ///
@@ -124,34 +125,56 @@ fn breaks(context: &Context<'_>, (allergen, kind): Named, carried: &Carried) -> 
     !kind.is_empty() && allergen != Allergen::Sulphites || Market::ALL.iter().any(counts)
 }
 
-/// The strength against what the house's markets let be called free of alcohol; where none is
-/// said, against what most of them do.
+/// The strength against what the house's markets let be called free of alcohol.
 fn alcohol(context: &Context<'_>, span: Span) -> Option<Report> {
-    if context.record.families.is("alcohol-free") {
-        return None;
-    }
     let figures = &context.record.figures;
-    let abv = figures.value(Figure::Abv).or_else(|| figures.value(Figure::AbvBefore))?;
-    let markets = &context.settings.markets;
-    let (limit, term, place) = if markets.is_empty() {
-        let loosest = Market::ALL.into_iter().map(Market::alcohol_free_limit);
-        let limit = loosest.max_by(|a, b| a.abv.total_cmp(&b.abv))?;
-        (limit.abv, limit.term, "most markets")
-    } else {
-        let all = markets.iter().map(|market| (market, market.alcohol_free_limit()));
-        let (market, limit) = all.min_by(|a, b| a.1.abv.total_cmp(&b.1.abv))?;
-        (limit.abv, limit.term, market_name(*market))
-    };
-    (abv > limit).then(|| {
-        let message = format!(
-            "claims to be free from alcohol at {} % vol; `{term}` is up to {} % vol in {place}",
-            number(abv),
-            number(limit)
-        );
+    let told = |message: String| {
         Report::at(context, span, message)
             .help("take the claim out, or the lines that bring the alcohol")
             .key("alcohol")
-    })
+    };
+    let abv = figures.get(Figure::Abv).or_else(|| figures.get(Figure::AbvBefore));
+    let Limit { abv: limit, term, place } = limit(context)?;
+    if let Some(abv) = abv.filter(|abv| abv.value > 0.0 && abv.high > limit) {
+        let over = abv.value > limit;
+        let may = if over { String::new() } else { format!(", perhaps {}", number(abv.high)) };
+        let report = told(format!(
+            "claims to be free from alcohol at {}{may} % vol; `{term}` is up to {} % vol in {place}",
+            number(abv.value),
+            number(limit)
+        ));
+        return Some(if over { report } else { report.severity(Severity::Warning) });
+    }
+    // What is optional or served beside enters no figure, and is drunk all the same.
+    let beside = |read: &&Read| !read.counted && read.composition.ethanol > 0.0;
+    let read = context.record.reads.iter().find(beside)?;
+    let message = format!(
+        "claims to be free from alcohol, and {} brings {} g of it",
+        read.name,
+        number(read.composition.ethanol)
+    );
+    let place = context.record.place(read.name_span);
+    Some(told(message).related(place, format!("{}, in {}", read.name, context.record.name)))
+}
+
+/// Up to what strength a drink is free of alcohol, the word for it, and where.
+struct Limit {
+    abv: f64,
+    term: &'static str,
+    place: &'static str,
+}
+
+/// The strictest of the house's markets; where it names none, what most of them have.
+fn limit(context: &Context<'_>) -> Option<Limit> {
+    let markets = &context.settings.markets;
+    if markets.is_empty() {
+        let all = Market::ALL.into_iter().map(Market::alcohol_free_limit);
+        let loosest = all.max_by(|a, b| a.abv.total_cmp(&b.abv))?;
+        return Some(Limit { abv: loosest.abv, term: loosest.term, place: "most markets" });
+    }
+    let all = markets.iter().map(|market| (market, market.alcohol_free_limit()));
+    let (market, limit) = all.min_by(|a, b| a.1.abv.total_cmp(&b.1.abv))?;
+    Some(Limit { abv: limit.abv, term: limit.term, place: market_name(*market) })
 }
 
 /// A line, or a prep's, that comes from an animal.
@@ -200,7 +223,7 @@ fn line_name(record: &Record, at: usize) -> &str {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::{check, check_under, message, severity};
+    use crate::harness::{check, check_under, findings, message, severity};
     use washline_text::Severity;
 
     #[test]
@@ -262,6 +285,36 @@ drink: A
         check(&RULE, dashes);
         assert!(message(&RULE, dashes, "market = \"uk\"\n").unwrap().contains("`alcohol-free`"));
         check_under(&RULE, "market = \"us\"\n", dashes);
+    }
+
+    #[test]
+    fn the_family_alcohol_free_does_not_excuse_the_claim() {
+        let text = "drink: A\n  family: alcohol-free\n  free-from: alcohol\n  30 ml gin\n  90 ml apple juice\n  - build over ice\n";
+        let found = findings(text, "");
+        let grave: Vec<&str> =
+            found.iter().filter(|f| f.severity == Severity::Error).map(|f| f.rule).collect();
+        assert_eq!(grave, [RULE.name]);
+    }
+
+    #[test]
+    fn a_strength_that_may_be_above_is_a_warning() {
+        let text = "drink: A\n  free-from: alcohol\n  150 ml soda water\n  2 dashes aromatic bitters\n  - build over ice\n";
+        assert_eq!(severity(&RULE, text, ""), Some(Severity::Warning));
+    }
+
+    #[test]
+    fn what_is_optional_breaks_it() {
+        check(
+            &RULE,
+            "
+drink: A
+  free-from: alcohol
+             ^^^^^^^
+  90 ml apple juice
+  15 ml dark rum, optional
+  - shake with ice, strain
+",
+        );
     }
 
     #[test]

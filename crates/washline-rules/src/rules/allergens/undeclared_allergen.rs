@@ -143,7 +143,8 @@ fn help(context: &Context<'_>, ways: &[&Carried], words: &str) -> String {
     let traces = named(context.record, Key::MayContain);
     let traced = ways.iter().any(|c| is_listed(&traces, c.allergen, &c.detail));
     let traced = if traced { "; `may-contain:` is for traces, and this is poured" } else { "" };
-    format!("add `{words}` to `contains:`, as {} asks{traced}", list(&markets))
+    let asks = if markets.len() == 1 { "asks" } else { "ask" };
+    format!("add `{words}` to `contains:`, as {} {asks}{traced}", list(&markets))
 }
 
 /// A drink that says nothing in a book whose other drinks do.

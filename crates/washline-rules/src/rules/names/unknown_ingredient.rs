@@ -3,9 +3,7 @@
 use std::collections::BTreeMap;
 
 use washline_book::{Read, Record, Workspace};
-use washline_reference as reference;
-use washline_syntax::{Key, Value};
-use washline_text::{Kind, Place, Span, fold};
+use washline_text::{Place, Span, fold};
 
 use super::{Uses, on_the_list, rewrite, users, with_uses};
 use crate::rule::rule;
@@ -57,19 +55,14 @@ rule! {
 
 fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
     let mut names: BTreeMap<String, Uses<'_>> = BTreeMap::new();
-    let mut kinds: BTreeMap<String, Uses<'_>> = BTreeMap::new();
     for record in on_the_list(workspace) {
         for read in record.reads.iter().filter(|read| !read.known()) {
             let (name, place) = unknown_words(workspace, record, read);
             names.entry(name).or_default().push((record, place));
         }
-        if let Some((name, place)) = unknown_kind(record) {
-            kinds.entry(name).or_default().push((record, place));
-        }
     }
-    let names = names.iter().filter_map(|(name, uses)| report(workspace, name, uses));
-    let kinds = kinds.iter().filter_map(|(name, uses)| kind_report(workspace, name, uses));
-    names.chain(kinds).for_each(|report| sink.report(report));
+    let reports = names.iter().filter_map(|(name, uses)| report(workspace, name, uses));
+    reports.for_each(|report| sink.report(report));
 }
 
 /// The words of a line that nothing knows, folded, and where they stand: of a choice the side
@@ -84,44 +77,23 @@ fn unknown_words(workspace: &Workspace, record: &Record, read: &Read) -> (String
     (fold(side), record.place(span.unwrap_or(read.name_span)))
 }
 
-/// The kind of a stock entry that the reference does not know.
-fn unknown_kind(record: &Record) -> Option<(String, Place)> {
-    if record.kind != Kind::Stock {
-        return None;
-    }
-    let field = record.field(Key::Kind).filter(|field| field.value == Value::Text)?;
-    let name = fold(record.text(field.value_span));
-    reference::lookup(&name).is_none().then(|| (name, record.place(field.value_span)))
-}
-
 fn report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> {
-    let near = workspace.nearest(name, 3);
-    let report = told(workspace, uses, &near, "nothing is known as")?;
-    Some(report.key(format!("name {name}")))
-}
-
-fn kind_report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> {
-    let near = reference::nearest(name, 3).into_iter().map(|known| known.name.to_owned());
-    let near: Vec<String> = near.collect();
-    let report = told(workspace, uses, &near, "the reference knows no kind")?;
-    Some(report.key(format!("kind {name}")))
-}
-
-fn told(workspace: &Workspace, uses: &Uses<'_>, near: &[String], what: &str) -> Option<Report> {
     let (record, place) = uses.first()?;
+    let near = workspace.nearest(name, 3);
     let who = users(uses);
-    let message = format!("{what} `{}`", workspace.text(*place));
+    let message = format!("nothing is known as `{}`", workspace.text(*place));
     let message = match who.as_slice() {
         [_] => message,
         many => format!("{message}; {} entries need it: {}", many.len(), some(many)),
     };
     let stock = "if it is a bottle, write its kind or a `stock:` entry";
-    let help = match near {
+    let help = match near.as_slice() {
         [] => stock.to_owned(),
         near => format!("did you mean {}? Else, {stock}", either(near)),
     };
     let mut report = with_uses(Report::on(record, *place, message).help(help), uses);
-    for name in near {
+    report = report.key(name);
+    for name in &near {
         report = report.fix(format!("write `{name}`"), false, rewrite(uses, name));
     }
     Some(report)
@@ -191,19 +163,12 @@ drink: A
         );
     }
 
+    /// A kind outside the reference is a word that its field does not know.
     #[test]
-    fn a_kind_is_looked_up_in_the_reference_alone() {
-        check(
-            &RULE,
-            "
-stock: Orchard Row Pear Brandy
-  kind: pear brandee
-        ^^^^^^^^^^^^
-
-stock: Orchard Row Plum Brandy
-  kind: plum brandy
-",
-        );
+    fn an_unknown_kind_is_told_by_another_rule() {
+        let text = "stock: Orchard Row Pear Brandy\n  kind: pear brandee\n";
+        let found = findings(text, "");
+        assert_eq!(found.iter().map(|f| f.rule).collect::<Vec<_>>(), ["unknown-value"]);
     }
 
     #[test]

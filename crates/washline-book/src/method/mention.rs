@@ -1,6 +1,6 @@
 //! Finds the ingredient lines that the words of a step speak of.
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use washline_text::fold;
 
 /// The word runs by which each line can be named.
@@ -8,6 +8,9 @@ use washline_text::fold;
 pub(crate) struct Mentions {
     runs: FxHashMap<Box<str>, Vec<usize>>,
     longest: usize,
+    /// The first letters of the runs: a plural turned keeps them, so that most words are
+    /// passed over at once.
+    starts: FxHashSet<[u8; 3]>,
 }
 
 /// What was found in the words of an act.
@@ -52,7 +55,8 @@ impl Mentions {
                 whole.entry(run).or_insert(lines);
             }
         }
-        Self { runs: whole, longest }
+        let starts = whole.keys().map(|run| start(run)).collect();
+        Self { runs: whole, longest, starts }
     }
 
     /// The lines that `text` speaks of, longest run first at each word.
@@ -98,10 +102,19 @@ impl Mentions {
     }
 
     fn lookup(&self, run: &str) -> Option<&Vec<usize>> {
+        if !self.starts.contains(&start(run)) {
+            return None;
+        }
         self.runs.get(run).or_else(|| {
             washline_reference::plural::turned(run).find_map(|turned| self.runs.get(&*turned))
         })
     }
+}
+
+/// The first three bytes of a run; a shorter one is filled up.
+fn start(run: &str) -> [u8; 3] {
+    let mut bytes = run.bytes();
+    std::array::from_fn(|_| bytes.next().unwrap_or(b' '))
 }
 
 fn note(runs: &mut FxHashMap<Box<str>, Vec<usize>>, run: String, line: usize) {

@@ -3,6 +3,7 @@
 use std::fs;
 
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use washline_rules::check;
 use washline_syntax::Document;
 use washline_tests::{root, specs, workspace};
@@ -102,7 +103,7 @@ fn piece() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(400) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, rng_seed: RngSeed::Fixed(20_251), ..ProptestConfig::with_cases(400) })]
 
     #[test]
     fn half_sensible_text_is_checked(pieces in prop::collection::vec(piece(), 0..40)) {

@@ -1,6 +1,7 @@
 //! What laid out books look like, and what layout never does.
 
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use washline_format::{Fractions, Options, format};
 use washline_syntax::Document;
 use washline_text::apply;
@@ -206,7 +207,7 @@ fn piece() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(600) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, rng_seed: RngSeed::Fixed(20_251), ..ProptestConfig::with_cases(600) })]
 
     #[test]
     fn twice_is_once_and_comments_stay(pieces in prop::collection::vec(piece(), 0..24)) {

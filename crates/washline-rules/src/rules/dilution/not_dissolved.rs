@@ -53,8 +53,8 @@ rule! {
 
 /// Less than this dissolves anyway, g. Common practice, no source.
 const LITTLE_G: f64 = 3.0;
-/// So much water or juice takes it up, ml. Common practice, no source.
-const ENOUGH_ML: f64 = 5.0;
+/// A teaspoon of water or juice takes it up, ml. Common practice, no source.
+const ENOUGH_ML: f64 = 4.5;
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
@@ -158,6 +158,7 @@ drink: A
         for (lines, steps) in [
             ("1 sugar cube\n  2 dashes aromatic bitters", "- muddle the sugar cube, stir with ice"),
             ("1 sugar cube\n  2 dashes aromatic bitters", "- stir with ice, strain"),
+            ("1 tsp granulated sugar\n  1 tsp water", "- build over ice, stir"),
             ("2 tsp honey\n  22.5 ml lemon juice", "- shake with ice, strain"),
             ("2 tsp granulated sugar\n  30 ml lime juice", "- build over crushed ice, stir"),
             ("15 ml honey syrup, 2:1", "- stir with ice, strain"),

@@ -55,7 +55,10 @@ const SHAKEN: f64 = 75.0;
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
-    if !context.is_drink() || record.families.any(&["hot", "punch", "highball", "blended"]) {
+    if !context.is_drink()
+        || record.retired
+        || record.families.any(&["hot", "punch", "highball", "blended"])
+    {
         return;
     }
     let Some(gained) = record.figures.get(Figure::Dilution) else { return };
@@ -121,6 +124,17 @@ drink: A
   15 ml honey
   120 ml hot water
   - stir
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  status: retired
+  50 ml rye whiskey
+  25 ml sweet vermouth
+  30 ml water
+  - stir with ice, strain
 ",
         );
         check(

@@ -67,7 +67,7 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         Some(gained) if gained > DRY => return,
         Some(_) => {}
         // Nobody says how it is made: ice on the card, or a word of it, is water enough to ask no more.
-        None if !acts.is_empty() || record.field(Key::Ice).is_some() => return,
+        None if !acts.is_empty() || ice_on_card(context) => return,
         None => {}
     }
     let strict = !record.families.inferred
@@ -97,6 +97,10 @@ fn is_meant(context: &Context<'_>) -> bool {
             && prep.figures.value(Figure::Abv).is_some_and(|abv| abv > 0.0)
     });
     serve || batched || record.method.has(&[Technique::Layer, Technique::Light, Technique::Steam])
+}
+
+fn ice_on_card(context: &Context<'_>) -> bool {
+    context.record.terms(Key::Ice).any(|(word, _)| fold(word) != "none")
 }
 
 fn mended(context: &Context<'_>, report: Report) -> Report {
@@ -137,6 +141,20 @@ drink: A
             "
 drink: A
        ^
+  60 ml gin
+  10 ml dry vermouth
+",
+        );
+    }
+
+    #[test]
+    fn no_ice_on_the_card_waters_nothing() {
+        check(
+            &RULE,
+            "
+drink: A
+       ^
+  ice: none
   60 ml gin
   10 ml dry vermouth
 ",

@@ -69,6 +69,9 @@ const CLOSED: &[Technique] = &[
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
+    if record.retired {
+        return;
+    }
     for mix in &record.method.mixes {
         let Some(act) = record.method.act(mix.act).filter(|act| act.is(CLOSED)) else { continue };
         let fizzy = mix
@@ -160,6 +163,20 @@ drink: A
   45 ml gin
   30 ml lemon juice
   top soda water
+  - shake with ice, strain
+",
+        );
+    }
+
+    #[test]
+    fn last_years_card_is_silent() {
+        check(
+            &RULE,
+            "
+drink: A
+  status: retired
+  45 ml gin
+  60 ml soda water
   - shake with ice, strain
 ",
         );

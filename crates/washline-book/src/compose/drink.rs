@@ -103,7 +103,10 @@ impl Drink<'_> {
         if rests || watered || self.families.any(&["neat", "shot", "hot", "carbonated"]) {
             return Some(Melt::None);
         }
-        let ices = parts.method.acts.iter().any(|act| act.act.ice.is_some());
+        // Ice that only chills the glass is thrown out.
+        let for_the_glass = [Technique::Chill, Technique::Rinse, Technique::Discard];
+        let ices =
+            parts.method.acts.iter().any(|act| act.act.ice.is_some() && !act.is(&for_the_glass));
         if parts.method.acts.is_empty() {
             return None;
         }

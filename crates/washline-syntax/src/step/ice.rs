@@ -7,6 +7,14 @@ use crate::slice::{gap, is_dash, one_of, phrase};
 /// Words for the kinds of ice, longest first; they stand alone or before `ice` or `cubes`.
 const KINDS: &[(&str, Ice)] = &[
     ("dry", Ice::Dry),
+    ("large block of clear", Ice::Block),
+    ("large block of", Ice::Block),
+    ("block of clear", Ice::Block),
+    ("block of", Ice::Block),
+    ("chunk of", Ice::Block),
+    ("sphere of", Ice::Sphere),
+    ("spear of", Ice::Spear),
+    ("cube of", Ice::LargeCube),
     ("one large cube", Ice::LargeCube),
     ("single large cube", Ice::LargeCube),
     ("large format", Ice::LargeCube),
@@ -59,6 +67,9 @@ const SHAPES: &[(&str, Ice)] = &[
 
 /// What may stand before the kind.
 const BEFORE: &[(&str, ())] = &[
+    ("a", ()),
+    ("an", ()),
+    ("one", ()),
     ("plenty of", ()),
     ("lots of", ()),
     ("a handful of", ()),

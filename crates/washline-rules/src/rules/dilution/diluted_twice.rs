@@ -1,7 +1,8 @@
 //! A batch with its water in it that is diluted again.
 
-use washline_book::{Figure, Melt};
+use washline_book::{Figure, Melt, Mix, Read, Record, Referent};
 use washline_reference::Sort;
+use washline_text::{Kind, Place};
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -52,6 +53,10 @@ rule! {
 /// 49 and 60 %; the room is common practice, no source.
 const STIRRED: f64 = 60.0;
 const SHAKEN: f64 = 75.0;
+/// A batch is a drink already, not an infusion in water, % vol; and has so much water, a share
+/// of what was poured. Common practice, no source.
+const BATCH_ABV: f64 = 10.0;
+const LIGHT: f64 = 0.12;
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
@@ -67,10 +72,20 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         Melt::Shake => Some((mix, SHAKEN)),
         _ => None,
     });
-    let Some((mix, _)) = mixed.filter(|(_, most)| gained.low > *most) else { return };
-    let water: Option<&washline_book::Read> =
+    let Some((mix, most)) = mixed else { return };
+    let Some(act) = record.method.act(mix.act) else { return };
+    if let Some((batch, water)) = batch(context, mix) {
+        let message = format!("{} has its water, and the ice brings more", batch.name);
+        sink.report(
+            Report::at(context, act.span(), message)
+                .help("pour the batch as it is, well chilled, or leave the water out of it")
+                .related(water, "water measured in"),
+        );
+        return;
+    }
+    let water: Option<&Read> =
         record.reads.iter().find(|read| read.counted && read.water && read.sort_is(&[Sort::Water]));
-    let (Some(water), Some(act)) = (water, record.method.act(mix.act)) else { return };
+    let Some(water) = water.filter(|_| gained.low > most) else { return };
     let message = format!(
         "the water of the line and of the ice come to {} % of the pour",
         crate::words::number(gained.value)
@@ -80,6 +95,22 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
             .help("pour the batch as it is, well chilled, or leave the water out of it")
             .related(record.place(water.name_span), "water measured in"),
     );
+}
+
+/// The batch that a mix is mostly made of, and the place of the water in its lines: a prep of
+/// some strength with as much water as a light stir brings.
+fn batch<'a>(context: &Context<'a>, mix: &Mix) -> Option<(&'a Record, Place)> {
+    let record = context.record;
+    let reads = || mix.lines.iter().filter_map(|line| record.reads.get(*line));
+    let whole: f64 = reads().filter(|read| read.counted).map(Read::volume).sum();
+    reads().filter(|read| read.counted && read.volume() > whole / 2.0).find_map(|read| {
+        let Referent::Entry(id) = read.referent()? else { return None };
+        let prep = context.workspace.record(id).filter(|prep| prep.kind == Kind::Prep)?;
+        prep.figures.value(Figure::Abv).filter(|abv| *abv > BATCH_ABV)?;
+        let water = prep.reads.iter().find(|line| line.counted && line.water)?;
+        let poured: f64 = prep.reads.iter().filter(|line| line.counted).map(Read::volume).sum();
+        (water.volume() > LIGHT * poured).then(|| (prep, prep.place(water.name_span)))
+    })
 }
 
 #[cfg(test)]
@@ -98,6 +129,46 @@ drink: A
   30 ml water
   - stir with ice, strain
     ^^^^^^^^^^^^^
+",
+        );
+    }
+
+    #[test]
+    fn a_batch_that_has_its_water_is_not_stirred_again() {
+        check(
+            &RULE,
+            "
+drink: A
+  100 ml Wet Batch
+  - stir with ice, strain
+    ^^^^^^^^^^^^^
+prep: Wet Batch
+  500 ml rye whiskey
+  250 ml sweet vermouth
+  250 ml water
+  - combine, bottle, refrigerate
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  100 ml Wet Batch
+  - pour into a frozen coupe
+drink: B
+  60 ml gin
+  15 ml Tea Spirit
+  - stir with ice, strain
+prep: Wet Batch
+  500 ml rye whiskey
+  250 ml sweet vermouth
+  250 ml water
+  - combine, bottle, refrigerate
+prep: Tea Spirit
+  500 ml gin
+  20 g black tea leaves
+  100 ml water
+  - infuse, strain
 ",
         );
     }

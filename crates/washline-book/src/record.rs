@@ -133,12 +133,18 @@ impl Record {
         stated.filter(|(ratio, _)| ratio.is_finite()).or_else(rich)
     }
 
-    /// Whether the card says which glass: in its field, or where a step pours into one.
+    /// Whether the card says which glass: in its field, or where a step goes into one.
     #[must_use]
     pub fn says_glass(&self) -> bool {
-        let mut into = self.method.acts.iter().filter_map(|act| act.act.into);
         self.field(Key::Glass).is_some()
-            || into.any(|span| crate::glass::find(&washline_text::fold(self.text(span))).is_some())
+            || self.method.acts.iter().any(|act| self.pours_into_a_glass(act))
+    }
+
+    /// `strain into a chilled coupe`, `build in a highball glass`
+    fn pours_into_a_glass(&self, act: &crate::ActRead) -> bool {
+        let words = washline_text::fold(self.text(act.span()));
+        let vessel = [" into ", " in "].iter().find_map(|into| words.rsplit_once(into));
+        vessel.is_some_and(|(_, vessel)| crate::glass::find(vessel).is_some())
     }
 
     /// The words that the field `key` lists, as written.

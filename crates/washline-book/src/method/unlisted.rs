@@ -103,7 +103,12 @@ impl Workspace {
     fn lists(&self, record: &Record, named: &Unlisted) -> bool {
         let reads = || record.reads.iter().chain(&record.garnishes);
         let meant = |read: &Read| read.referents().any(|one| named.resolution.hits.contains(&one));
-        if reads().any(meant) {
+        // What a house prep is made of is in the glass too.
+        let within = |one: &Referent| match one {
+            Referent::Reference(id) => record.reaches.iter().any(|(reached, _)| reached == id),
+            Referent::Entry(_) => false,
+        };
+        if reads().any(meant) || named.resolution.hits.iter().any(within) {
             return true;
         }
         let said = words_of(&fold(record.text(named.span)));

@@ -27,5 +27,10 @@ fn asks(context: &Context<'_>) -> bool {
         .terms(Key::Serve)
         .any(|(word, _)| matches!(fold(word).as_str(), "bottled" | "bowl" | "draught"))
         || record.families.is("punch");
-    context.is_drink() && !record.draft && !record.retired && !batch && !record.reads.is_empty()
+    context.is_drink()
+        && !record.unread
+        && !record.draft
+        && !record.retired
+        && !batch
+        && !record.reads.is_empty()
 }

@@ -1,6 +1,7 @@
 //! A line that no step can have used.
 
 use washline_reference::Sort;
+use washline_syntax::Role;
 use washline_text::Kind;
 
 use crate::rule::rule;
@@ -58,7 +59,12 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     if record.method.acts.iter().all(|act| act.act.technique.is_none()) {
         return;
     }
-    for (read, used) in record.reads.iter().zip(&record.method.used) {
+    let lines = || record.reads.iter().zip(&record.method.used);
+    // Steps that take nothing up, such as `serve`, say no method: what they leave out cannot be told.
+    if !lines().any(|(read, used)| read.role == Role::Poured && *used) {
+        return;
+    }
+    for (read, used) in lines() {
         if *used || read.optional || read.sort_is(&[Sort::Ice]) {
             continue;
         }
@@ -106,5 +112,32 @@ drink: A
             );
         }
         check(&RULE, "\ndrink: A\n  45 ml gin\n");
+    }
+
+    #[test]
+    fn steps_that_take_nothing_up_accuse_no_line() {
+        for steps in ["- serve", "- chill the glass, serve"] {
+            check(
+                &RULE,
+                &format!(
+                    "\ndrink: A\n  60 ml gin\n  10 ml dry vermouth\n  top soda water\n  {steps}\n"
+                ),
+            );
+        }
+    }
+
+    /// Simmering, infusing and blending take all that is in the pot, whatever else they name.
+    #[test]
+    fn the_work_of_a_prep_takes_all() {
+        for steps in [
+            "- simmer with the ginger for 10 min, strain, bottle",
+            "- infuse for 1 h, strain",
+            "- blend, strain",
+        ] {
+            check(
+                &RULE,
+                &format!("\nprep: A\n  500 g sugar\n  500 ml water\n  80 g ginger\n  {steps}\n"),
+            );
+        }
     }
 }

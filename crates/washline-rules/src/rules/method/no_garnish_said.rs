@@ -1,7 +1,7 @@
 //! A card without a garnish, and without saying so.
 
 use super::asks;
-use washline_syntax::{Key, Technique};
+use washline_syntax::{Key, Role, Technique};
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -48,6 +48,10 @@ rule! {
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
     let shown = [Technique::Garnish, Technique::Express, Technique::Grate, Technique::Dust];
+    let rimmed = record.reads.iter().any(|read| matches!(read.role, Role::Rim | Role::Garnish));
+    if rimmed || is_poured_as_it_is(context) {
+        return;
+    }
     if !asks(context) || record.field(Key::Garnish).is_some() || record.method.has(&shown) {
         return;
     }
@@ -55,6 +59,12 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         Report::entry(context, "no garnish is said")
             .help("write `garnish:` with the garnish, or `garnish: none`"),
     );
+}
+
+/// One thing by the glass, or a neat pour: there is nothing to dress.
+fn is_poured_as_it_is(context: &Context<'_>) -> bool {
+    let record = context.record;
+    record.reads.len() == 1 && record.method.mixes.is_empty() || record.families.is("neat")
 }
 
 #[cfg(test)]
@@ -80,8 +90,10 @@ drink: A
             "status: draft",
             "status: retired",
         ] {
-            check(&RULE, &format!("\ndrink: A\n  60 ml gin\n  {said}\n"));
+            check(&RULE, &format!("\ndrink: A\n  60 ml gin\n  10 ml rum\n  {said}\n"));
         }
+        check(&RULE, "\ndrink: A\n  60 ml gin\n  10 ml rum\n  rim (half) salt\n");
+        check(&RULE, "\ndrink: House White\n  150 ml white wine\n  - pour\n");
         check(&RULE, "\nprep: A\n  60 ml gin\n");
     }
 }

@@ -110,6 +110,8 @@ pub(crate) struct Poured {
     pub outside: Composition,
     /// Still water in the lines, g.
     pub water_lines: f64,
+    /// What of it is in the vessel when it is mixed: the drink meets the ice weaker for it, g.
+    pub water_inside: f64,
     /// How the mix waters what is inside; none where nobody says how it is made.
     pub watering: Option<Watering>,
     /// The effect of each input on what is inside and outside, one standard uncertainty each.
@@ -126,9 +128,14 @@ const M: usize = 15;
 impl Poured {
     /// The composition of the finished drink of all serves.
     pub(crate) fn finished(&self) -> Option<Composition> {
-        let melt = self.watering.as_ref()?.melt_ml(&self.inside, 0.0);
+        let melt = self.watering.as_ref()?.melt_ml(&self.in_the_vessel(&self.inside), 0.0);
         let water = self.water_lines + melt * WATER_G_PER_ML;
         Some(self.inside.plus(&self.outside).plus(&of_water(water)))
+    }
+
+    /// What meets the ice: `inside` with the water that was measured in.
+    pub(crate) fn in_the_vessel(&self, inside: &Composition) -> Composition {
+        inside.plus(&of_water(self.water_inside))
     }
 
     /// The figures, per serve.
@@ -204,7 +211,7 @@ impl Poured {
             out.copy_from_slice(&known);
             return out;
         };
-        let melt = watering.melt_ml(&inside, residual);
+        let melt = watering.melt_ml(&self.in_the_vessel(&inside), residual);
         let gained = self.water_lines / WATER_G_PER_ML + melt;
         let drink = poured.plus(&of_water(gained * WATER_G_PER_ML));
         let drink_ml = drink.volume_ml();

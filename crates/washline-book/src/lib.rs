@@ -6,6 +6,7 @@
 
 mod allergens;
 mod bands;
+mod batch;
 mod compose;
 mod cost;
 mod family;
@@ -28,6 +29,7 @@ pub use allergens::{
     named_by as allergens_named_by,
 };
 pub use bands::{Band, Bands, Side, Standing};
+pub use batch::Watered;
 pub use family::{Families, Family};
 pub use figures::{Figure, Figures};
 pub use fingerprint::fingerprint;

@@ -272,3 +272,6 @@ impl ActRead {
 fn is_plural(word: &str, one: &str) -> bool {
     word.strip_suffix('s').is_some_and(|stem| stem == one || stem.strip_suffix('e') == Some(one))
 }
+
+#[cfg(test)]
+mod tests;

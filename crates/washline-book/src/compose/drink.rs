@@ -153,14 +153,15 @@ impl Drink<'_> {
         let mut poured = Poured { watering, serves: self.record.serves, ..Poured::default() };
         let mut shifts = Vec::new();
         for (at, read) in reads.iter().enumerate().filter(|(_, read)| read.counted) {
+            let within = inside.get(at).copied().unwrap_or(false);
             if read.water && !self.families.is("hot") {
                 // Ice in a line is what the drink is made with; the model says what of it melts.
                 if !read.sort_is(&[Sort::Ice]) {
                     poured.water_lines += read.composition.water;
+                    poured.water_inside += if within { read.composition.water } else { 0.0 };
                 }
                 continue;
             }
-            let within = inside.get(at).copied().unwrap_or(false);
             let zero = Composition::ZERO;
             for (input, shift) in &read.shifts {
                 shifts.push(if within { (*input, *shift, zero) } else { (*input, zero, *shift) });
@@ -214,9 +215,12 @@ impl Drink<'_> {
         let lines: Vec<usize> =
             (0..parts.reads.len()).filter(|n| inside.get(*n).copied().unwrap_or(false)).collect();
         let start = start_c(&parts.reads, &lines, self.settings);
-        let end = heat::equilibrium(&act.chill(&poured.inside, start)).end_c;
-        let melt = poured.watering.as_ref().map_or(0.0, |w| w.melt_ml(&poured.inside, 0.0));
-        let mixed = poured.inside.mass() + melt * WATER_G_PER_ML;
+        let end = heat::equilibrium(&act.chill(&poured.in_the_vessel(&poured.inside), start)).end_c;
+        let melt = poured
+            .watering
+            .as_ref()
+            .map_or(0.0, |w| w.melt_ml(&poured.in_the_vessel(&poured.inside), 0.0));
+        let mixed = poured.inside.mass() + poured.water_inside + melt * WATER_G_PER_ML;
         let tops = poured.outside.mass();
         let whole = mixed + tops;
         let celsius = if whole > 0.0 {

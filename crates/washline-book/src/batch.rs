@@ -3,7 +3,7 @@
 use washline_measure::Interval;
 use washline_mixture::dilution;
 use washline_reference::Sort;
-use washline_text::Kind;
+use washline_text::{Kind, Place};
 
 use crate::{Figure, Read, Record, Referent, Workspace};
 
@@ -12,8 +12,8 @@ use crate::{Figure, Read, Record, Referent, Workspace};
 pub struct Watered {
     /// Measured and melted together, % of what was poured without it.
     pub percent: Interval,
-    /// The line through which most of the measured water comes, by its place among the lines read.
-    pub line: usize,
+    /// The line by which most of it is measured in: the drink's own, or its batch's.
+    pub measured: Place,
 }
 
 /// Weaker than this it is no drink that waits for its water, % vol. Common practice, no source.
@@ -24,16 +24,20 @@ impl Workspace {
     /// what its ice melts; `None` where none is measured in, or the drink has no figures.
     #[must_use]
     pub fn watered(&self, record: &Record) -> Option<Watered> {
-        let (mut batches, mut most, mut line) = (0.0, 0.0, None);
-        for (at, read) in record.reads.iter().enumerate().filter(|(_, read)| read.counted) {
-            let own = is_water(read);
-            let ml = if own { read.volume() } else { self.batch_share(read) * read.volume() };
+        let (mut batches, mut most, mut measured) = (0.0, 0.0, None);
+        for read in record.reads.iter().filter(|read| read.counted) {
+            let (ml, place) = if is_water(read) {
+                (read.volume(), record.place(read.name_span))
+            } else {
+                let Some((share, place)) = self.batch_share(read) else { continue };
+                batches += share * read.volume();
+                (share * read.volume(), place)
+            };
             if ml > most {
-                (most, line) = (ml, Some(at));
+                (most, measured) = (ml, Some(place));
             }
-            batches += if own { 0.0 } else { ml };
         }
-        let line = line?;
+        let measured = measured?;
         let poured = record.figures.value(Figure::Poured)? * record.serves;
         let gained = record.figures.get(Figure::Dilution)?;
         let dry = poured - batches;
@@ -46,17 +50,18 @@ impl Workspace {
             low: percent(gained.low),
             high: percent(gained.high),
         };
-        Some(Watered { percent, line })
+        Some(Watered { percent, measured })
     }
 
-    /// The share of water that was measured into the batch behind a line; 0 where it is none.
-    fn batch_share(&self, read: &Read) -> f64 {
-        let Some(Referent::Entry(id)) = read.referent() else { return 0.0 };
-        let Some(prep) = self.record(id).filter(|entry| is_batch(entry)) else { return 0.0 };
-        let water: f64 =
-            prep.reads.iter().filter(|read| read.counted && is_water(read)).map(Read::volume).sum();
-        let made = prep.figures.value(Figure::Final).map_or(0.0, |ml| ml * prep.serves);
-        if made > 0.0 { (water / made).min(1.0) } else { 0.0 }
+    /// The share of water that was measured into the batch behind a line, and where.
+    fn batch_share(&self, read: &Read) -> Option<(f64, Place)> {
+        let Referent::Entry(id) = read.referent()? else { return None };
+        let prep = self.record(id).filter(|entry| is_batch(entry))?;
+        let water = || prep.reads.iter().filter(|read| read.counted && is_water(read));
+        let made = prep.figures.value(Figure::Final)? * prep.serves;
+        let share = water().map(Read::volume).sum::<f64>() / made;
+        let place = prep.place(water().next()?.name_span);
+        (share.is_finite() && share > 0.0).then_some((share.min(1.0), place))
     }
 }
 
@@ -90,11 +95,13 @@ mod tests {
     use super::*;
     use crate::Settings;
 
-    fn watered(text: &str) -> Option<(f64, usize)> {
+    /// The water in per cent, and the words it is measured in by.
+    fn watered(text: &str) -> Option<(f64, String)> {
         let files = vec![(Arc::from("book.pour"), Arc::from(text))];
         let workspace = Workspace::new(files, Settings::default());
         let drink = workspace.records().iter().find(|record| record.kind == Kind::Drink).unwrap();
-        workspace.watered(drink).map(|watered| (watered.percent.value, watered.line))
+        let watered = workspace.watered(drink)?;
+        Some((watered.percent.value, workspace.text(watered.measured).to_owned()))
     }
 
     const BATCH: &str = "
@@ -108,10 +115,10 @@ prep: House Batch
     #[test]
     fn water_of_the_batch_and_of_the_ice_add() {
         let poured = format!("drink: A\n  100 ml House Batch\n  - pour into the coupe\n{BATCH}");
-        let (straight, line) = watered(&poured).unwrap();
+        let (straight, words) = watered(&poured).unwrap();
         // 250 ml on 750 ml.
         assert!((straight - 33.3).abs() < 1.0, "{straight}");
-        assert_eq!(line, 0);
+        assert_eq!(words, "water");
         let stirred = poured.replace("pour into the coupe", "stir with ice, strain");
         assert!(watered(&stirred).unwrap().0 > straight + 35.0);
     }
@@ -136,8 +143,8 @@ prep: Peel Liqueur
     #[test]
     fn water_of_a_line_is_measured_in() {
         let text = "drink: A\n  75 ml rye whiskey\n  25 ml water\n  - combine, bottle\n";
-        let (percent, line) = watered(text).unwrap();
+        let (percent, words) = watered(text).unwrap();
         assert!((percent - 33.3).abs() < 0.5, "{percent}");
-        assert_eq!(line, 1);
+        assert_eq!(words, "water");
     }
 }

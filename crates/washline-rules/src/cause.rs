@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use washline_text::{Entry, FileId, Finding};
+use washline_text::{Entry, FileId, Finding, Severity};
 
 use crate::{Group, find};
 
@@ -40,8 +40,14 @@ const CAUSES: &[Cause] = &[
     },
     // What curdles is stirred wrongly for that reason.
     Cause { rule: "curdles", groups: &[], rules: &["wrong-technique"] },
+    // Steps in the wrong order leave the shake in the tin.
+    Cause { rule: "step-out-of-order", groups: &[], rules: &["unstrained"] },
+    // A shake with no ice is dry for that reason.
+    Cause { rule: "no-ice", groups: &[], rules: &["no-dilution"] },
     // What bursts in the tin is not weighed.
     Cause { rule: "shaken-bubbles", groups: &[Group::Balance], rules: &["warm-bubbles"] },
+    // What is carbonated warm is told its pressure and headspace with it.
+    Cause { rule: "warm-bubbles", groups: &[], rules: &["shaken-bubbles"] },
 ];
 
 /// Takes out of `findings` what another finding of the same entry explains; one that is waived
@@ -51,6 +57,8 @@ pub(crate) fn say_once(findings: &mut Vec<Finding>) {
         let speakers: BTreeSet<(FileId, Entry)> = findings
             .iter()
             .filter(|finding| finding.rule == cause.rule && !finding.waived)
+            // A hint or a caution explains nothing away.
+            .filter(|finding| finding.severity <= Severity::Warning)
             .filter_map(|finding| Some((finding.place.file, finding.entry.clone()?)))
             .collect();
         if speakers.is_empty() {

@@ -4,6 +4,7 @@ use washline_book::Melt;
 use washline_syntax::{Key, Technique};
 use washline_text::fold;
 
+use super::served_up;
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
 
@@ -52,8 +53,7 @@ rule! {
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
-    let up = record.terms(Key::Serve).any(|(word, _)| fold(word) == "up");
-    if !context.is_drink() || record.retired || !up || record.families.is("hot") {
+    if !context.is_drink() || record.retired || record.families.is("hot") || !served_up(context) {
         return;
     }
     let Some(glass) = record.field(Key::Glass) else { return };
@@ -66,7 +66,7 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let said = cold(record.text(glass.value_span))
         || method.has(&[Technique::Chill])
         || method.acts.iter().any(|act| cold(record.text(act.act.span)));
-    if said || !mixed {
+    if said || !mixed || !strained(context) {
         return;
     }
     let end = washline_text::Span::at(glass.value_span.end);
@@ -75,6 +75,13 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
             .help("write `chilled` behind the glass")
             .fix("write `, chilled`", false, vec![context.edit(end, ", chilled")]),
     );
+}
+
+/// Whether it leaves its ice behind; a drink that says `serve: up` does.
+fn strained(context: &Context<'_>) -> bool {
+    let record = context.record;
+    let strains = [Technique::Strain, Technique::DoubleStrain, Technique::FineStrain];
+    record.field(Key::Serve).is_some() || record.method.has(&strains)
 }
 
 #[cfg(test)]
@@ -101,6 +108,24 @@ drink: A
     }
 
     #[test]
+    fn a_stem_with_no_ice_is_up() {
+        check(
+            &RULE,
+            "
+drink: A
+  glass: coupe
+         ^^^^^
+  60 ml gin
+  - stir with ice, strain
+",
+        );
+        check(
+            &RULE,
+            "\ndrink: A\n  glass: wine glass\n  60 ml gin\n  - stir with ice, strain over ice\n",
+        );
+    }
+
+    #[test]
     fn cold_said_anywhere_is_silent() {
         for (glass, steps) in [
             ("coupe, chilled", "- stir with ice, strain"),
@@ -113,6 +138,7 @@ drink: A
                 &format!("\ndrink: A\n  glass: {glass}\n  serve: up\n  60 ml gin\n  {steps}\n"),
             );
         }
-        check(&RULE, "\ndrink: A\n  glass: coupe\n  60 ml gin\n  - stir with ice, strain\n");
+        check(&RULE, "\ndrink: A\n  glass: rocks\n  60 ml gin\n  - stir with ice, strain\n");
+        check(&RULE, "\ndrink: A\n  glass: coupe\n  90 ml sparkling wine\n  - pour\n");
     }
 }

@@ -1,7 +1,7 @@
 //! Milk or cream with acid, and no clarification meant.
 
 use washline_book::{Melt, Read};
-use washline_reference::{Sort, Trait};
+use washline_reference::{Allergen, Sort, Trait};
 use washline_syntax::{Key, Technique};
 use washline_text::fold;
 
@@ -56,8 +56,10 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     if record.retired {
         return;
     }
-    let milky =
-        |read: &&Read| read.counted && (read.is(Trait::Curdles) || read.is(Trait::CreamLiqueur));
+    let milky = |read: &&Read| {
+        read.counted
+            && (read.is(Trait::Curdles) || read.is(Trait::CreamLiqueur) && is_of_milk(read))
+    };
     let sharp = |read: &&Read| {
         let juice = read.is(Trait::Citrus) && !read.sort_is(&[Sort::Syrup, Sort::Fruit]);
         let wine = read.sort_is(&[Sort::Wine, Sort::SparklingWine]);
@@ -78,6 +80,7 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         Technique::Blend,
     ];
     if method.has(&meant)
+        || is_clarified(context)
         || context.is_prep() && method.has(&[Technique::Strain, Technique::FineStrain])
     {
         return;
@@ -95,6 +98,25 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
             .help("shake it and serve it at once, leave the acid out, or clarify it and say so")
             .related(record.place(acid.name_span), "the acid"),
     );
+}
+
+/// A liqueur of egg does not curdle as one of cream does.
+fn is_of_milk(read: &Read) -> bool {
+    let carries = |known: &washline_reference::Ingredient| {
+        known.carries.iter().any(|carried| carried.certain && carried.allergen == Allergen::Milk)
+    };
+    read.ingredient().is_some_and(carries)
+}
+
+/// Whether the curd is meant: it rests and is strained, or the steps speak of it.
+fn is_clarified(context: &Context<'_>) -> bool {
+    let record = context.record;
+    let method = &record.method;
+    let says = ["curd", "filter", "cheesecloth", "muslin", "clarified", "curdle"];
+    let strains = [Technique::Strain, Technique::DoubleStrain, Technique::FineStrain];
+    let rests = method.position(&[Technique::Rest, Technique::Refrigerate]);
+    rests.is_some_and(|at| method.has_after(at, &strains))
+        || method.acts.iter().any(|act| act.says(&record.entry, &says))
 }
 
 #[cfg(test)]
@@ -164,6 +186,31 @@ drink: A
   30 ml coffee liqueur
   30 ml cream
   - build over ice, stir
+",
+        );
+    }
+
+    #[test]
+    fn a_liqueur_of_egg_and_a_curd_that_is_meant_are_silent() {
+        check(
+            &RULE,
+            "
+drink: A
+  50 ml advocaat
+  12.5 ml lime juice
+  100 ml lemon-lime soda
+  - build over ice
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  serve: bottled
+  500 ml rum
+  250 ml lemon juice
+  300 ml milk
+  - combine all but the milk, pour into the milk, rest overnight, strain
 ",
         );
     }

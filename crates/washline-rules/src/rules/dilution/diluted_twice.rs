@@ -1,10 +1,9 @@
 //! A batch with its water in it that is diluted again.
 
-use washline_book::{Figure, Melt, Mix, Read, Record, Referent};
-use washline_reference::Sort;
-use washline_text::{Kind, Place};
+use washline_book::Melt;
 
 use crate::rule::rule;
+use crate::words::number;
 use crate::{Check, Context, Fixes, Report, Sink};
 
 rule! {
@@ -53,10 +52,6 @@ rule! {
 /// 49 and 60 %; the room is common practice, no source.
 const STIRRED: f64 = 60.0;
 const SHAKEN: f64 = 75.0;
-/// A batch is a drink already, not an infusion in water, % vol; and has so much water, a share
-/// of what was poured. Common practice, no source.
-const BATCH_ABV: f64 = 10.0;
-const LIGHT: f64 = 0.12;
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
@@ -66,51 +61,25 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     {
         return;
     }
-    let Some(gained) = record.figures.get(Figure::Dilution) else { return };
     let mixed = record.method.mixes.iter().find_map(|mix| match mix.melt {
         Melt::Stir => Some((mix, STIRRED)),
         Melt::Shake => Some((mix, SHAKEN)),
         _ => None,
     });
     let Some((mix, most)) = mixed else { return };
-    let Some(act) = record.method.act(mix.act) else { return };
-    if let Some((batch, water)) = batch(context, mix) {
-        let message = format!("{} has its water, and the ice brings more", batch.name);
-        sink.report(
-            Report::at(context, act.span(), message)
-                .help("pour the batch as it is, well chilled, or leave the water out of it")
-                .related(water, "water measured in"),
-        );
+    let Some(watered) = context.workspace.watered(record) else { return };
+    let Some(act) = record.method.act(mix.act).filter(|_| watered.percent.low > most) else {
         return;
-    }
-    let water: Option<&Read> =
-        record.reads.iter().find(|read| read.counted && read.water && read.sort_is(&[Sort::Water]));
-    let Some(water) = water.filter(|_| gained.low > most) else { return };
+    };
     let message = format!(
-        "the water of the line and of the ice come to {} % of the pour",
-        crate::words::number(gained.value)
+        "the water measured in and that of the ice come to {} % of the pour",
+        number(watered.percent.value)
     );
     sink.report(
         Report::at(context, act.span(), message)
             .help("pour the batch as it is, well chilled, or leave the water out of it")
-            .related(record.place(water.name_span), "water measured in"),
+            .related(watered.measured, "water measured in"),
     );
-}
-
-/// The batch that a mix is mostly made of, and the place of the water in its lines: a prep of
-/// some strength with as much water as a light stir brings.
-fn batch<'a>(context: &Context<'a>, mix: &Mix) -> Option<(&'a Record, Place)> {
-    let record = context.record;
-    let reads = || mix.lines.iter().filter_map(|line| record.reads.get(*line));
-    let whole: f64 = reads().filter(|read| read.counted).map(Read::volume).sum();
-    reads().filter(|read| read.counted && read.volume() > whole / 2.0).find_map(|read| {
-        let Referent::Entry(id) = read.referent()? else { return None };
-        let prep = context.workspace.record(id).filter(|prep| prep.kind == Kind::Prep)?;
-        prep.figures.value(Figure::Abv).filter(|abv| *abv > BATCH_ABV)?;
-        let water = prep.reads.iter().find(|line| line.counted && line.water)?;
-        let poured: f64 = prep.reads.iter().filter(|line| line.counted).map(Read::volume).sum();
-        (water.volume() > LIGHT * poured).then(|| (prep, prep.place(water.name_span)))
-    })
 }
 
 #[cfg(test)]
@@ -169,6 +138,23 @@ prep: Tea Spirit
   20 g black tea leaves
   100 ml water
   - infuse, strain
+",
+        );
+    }
+
+    #[test]
+    fn a_batch_with_a_little_water_has_room_for_a_short_stir() {
+        check(
+            &RULE,
+            "
+drink: A
+  100 ml Damp Batch
+  - stir with ice, strain
+prep: Damp Batch
+  500 ml rye whiskey
+  250 ml sweet vermouth
+  60 ml water
+  - combine, bottle, refrigerate
 ",
         );
     }

@@ -72,7 +72,7 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         return;
     }
     sink.report(
-        Report::at(context, strain.span(), format!("{} is muddled, and strained once", bits.name))
+        Report::at(context, strain.span(), format!("muddled {}, strained once", bits.name))
             .help("double strain it through a fine strainer")
             .related(record.place(bits.name_span), "leaves bits when it is muddled"),
     );

@@ -1,6 +1,6 @@
 //! A layer heavier than what it lies on.
 
-use washline_book::{Figure, Read};
+use washline_book::{Figure, Read, Record};
 use washline_syntax::{Role, Technique};
 
 use crate::words::number;
@@ -56,13 +56,11 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         return;
     }
     let mut below: Option<&Read> = None;
-    for act in record.method.acts.iter().filter(|act| act.is(&[Technique::Layer])) {
-        for read in act.mentions.iter().filter_map(|line| record.reads.get(*line)) {
-            let Some(under) = below.replace(read) else { continue };
-            if heavier(read, under.composition.density()) {
-                sink.report(report(context, read, &under.name, under.composition.density()));
-                return;
-            }
+    for read in layers(record) {
+        let Some(under) = below.replace(read) else { continue };
+        if heavier(read, under.composition.density()) {
+            sink.report(report(context, read, &under.name, under.composition.density()));
+            return;
         }
     }
     let floats = record.reads.iter().filter(|read| read.role == Role::Float && read.counted);
@@ -74,6 +72,25 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
             return;
         }
     }
+}
+
+/// The lines in the order they are layered: as the steps name them, or as they stand where one
+/// `layer` names none.
+fn layers(record: &Record) -> Vec<&Read> {
+    let mut order = Vec::new();
+    for act in record.method.acts.iter().filter(|act| act.is(&[Technique::Layer])) {
+        // `layer the gin over the vermouth`: what is named behind lies below.
+        let over = act.says(&record.entry, &["over", "onto", "above"]);
+        let mut named: Vec<usize> = act.mentions.clone();
+        if named.is_empty() {
+            named = (0..record.reads.len()).collect();
+        } else if over && named.len() == 2 {
+            named.reverse();
+        }
+        order.extend(named);
+    }
+    let poured = |read: &&Read| read.counted && read.role == Role::Poured;
+    order.into_iter().filter_map(|line| record.reads.get(line)).filter(poured).collect()
 }
 
 fn heavier(read: &Read, under: f64) -> bool {
@@ -127,6 +144,30 @@ drink: A
     }
 
     #[test]
+    fn layers_with_no_names_stand_as_the_lines_do() {
+        check(
+            &RULE,
+            "
+drink: A
+  15 ml triple sec
+  15 ml coffee liqueur
+        ^^^^^^^^^^^^^^
+  - layer in this order
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  15 ml coffee liqueur
+  15 ml irish cream liqueur
+  15 ml triple sec
+  - layer in this order
+",
+        );
+    }
+
+    #[test]
     fn light_over_heavy_is_silent() {
         check(
             &RULE,
@@ -135,6 +176,15 @@ drink: A
   20 ml coffee liqueur
   20 ml vodka
   - layer the coffee liqueur, layer the vodka
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  20 ml vodka
+  20 ml coffee liqueur
+  - layer the vodka over the coffee liqueur
 ",
         );
         check(

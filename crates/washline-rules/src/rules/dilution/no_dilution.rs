@@ -1,9 +1,11 @@
 //! Spirits that reach the guest with no water.
 
 use washline_book::Figure;
+use washline_reference::Sort;
 use washline_syntax::{Key, LineKind, Technique};
 use washline_text::{Severity, fold};
 
+use crate::convert::{round_ml, trimmed};
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
 
@@ -76,8 +78,7 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         "poured at {} % vol, and nothing waters it: no ice, no shake, no stir, no water",
         crate::words::number(poured.value)
     );
-    let mut report = Report::entry(context, message)
-        .help("write the step that waters it, or the water as a line where it is batched");
+    let mut report = Report::entry(context, message);
     if strict {
         report = report.severity(Severity::Error);
     }
@@ -87,6 +88,10 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
 /// Served so on purpose: a pour, a layered glass, a bottle that is poured over ice later.
 fn is_meant(context: &Context<'_>) -> bool {
     let record = context.record;
+    // What the steps do is another finding where a verb is not known.
+    if record.method.acts.iter().any(|act| act.act.technique.is_none()) || is_one_pour(context) {
+        return true;
+    }
     let serve = record
         .terms(Key::Serve)
         .any(|(word, _)| matches!(fold(word).as_str(), "neat" | "hot" | "rocks" | "draught"));
@@ -103,24 +108,56 @@ fn ice_on_card(context: &Context<'_>) -> bool {
     context.record.terms(Key::Ice).any(|(word, _)| fold(word) != "none")
 }
 
+/// A pour of one bottle, with no word of mixing.
+fn is_one_pour(context: &Context<'_>) -> bool {
+    let record = context.record;
+    record.method.mixes.is_empty() && record.reads.iter().filter(|read| read.counted).count() == 1
+}
+
+/// The step that waters it, by what is in it, and the water as a line; a batch has its line first.
 fn mended(context: &Context<'_>, report: Report) -> Report {
     let lines = &context.record.entry.lines;
     let last = lines.iter().rposition(|line| matches!(line.what, LineKind::Ingredient(_)));
-    let sours = ["sour", "daisy", "egg-sour", "fizz", "tiki", "smash"];
-    let shaken = context.record.families.any(&sours);
-    let step = if shaken {
+    let below = |text: &str| last.and_then(|at| context.line_below(at, text)).into_iter().collect();
+    let step = if is_cloudy(context) {
         "- shake with ice for 12 s, double strain"
     } else {
         "- stir with ice for 20 s, strain"
     };
-    let edit = last.and_then(|at| context.line_below(at, step));
-    report.fix(format!("write `{step}`"), false, edit.into_iter().collect())
+    let water =
+        context.record.water_of_a_stir().map(|ml| format!("{} ml water", trimmed(round_ml(ml))));
+    let by_step = |report: Report| report.fix(format!("write `{step}`"), false, below(step));
+    let by_line = |report: Report| match &water {
+        Some(line) => report.fix(format!("measure in {line}"), false, below(line)),
+        None => report,
+    };
+    let measured = water.as_deref().unwrap_or("its water");
+    if is_batch(context) {
+        let report = report.help(format!("measure in {measured}, as much as a stir would bring"));
+        return by_step(by_line(report));
+    }
+    let report =
+        report.help(format!("write `{step}`, or measure in {measured} where it is batched"));
+    by_line(by_step(report))
+}
+
+fn is_batch(context: &Context<'_>) -> bool {
+    let record = context.record;
+    let bottled = record.terms(Key::Serve).any(|(word, _)| fold(word) == "bottled");
+    let kept = [Technique::Bottle, Technique::Keg, Technique::Freeze];
+    bottled || record.serves > 1.0 || record.method.has(&kept)
+}
+
+/// Whether it is shaken, by what is in it: juice, cream, egg.
+fn is_cloudy(context: &Context<'_>) -> bool {
+    let cloudy = [Sort::Juice, Sort::Puree, Sort::Dairy, Sort::PlantMilk, Sort::Egg];
+    context.record.reads.iter().any(|read| read.counted && read.sort_is(&cloudy))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::{check, severity};
+    use crate::harness::{check, fixed, severity};
     use washline_text::Severity;
 
     #[test]
@@ -159,6 +196,23 @@ drink: A
   10 ml dry vermouth
 ",
         );
+    }
+
+    #[test]
+    fn the_water_or_the_step_is_written() {
+        let short = "drink: A\n  family: spirit-forward\n  50 ml gin\n  25 ml dry vermouth\n";
+        let mended = fixed(&RULE, short, "").unwrap();
+        assert!(mended.ends_with("dry vermouth\n  - stir with ice for 20 s, strain\n"), "{mended}");
+        let batch = "drink: A\n  serve: bottled\n  serves: 10\n  500 ml gin\n  250 ml dry vermouth\n  - bottle\n";
+        // D. Arnold, Liquid Intelligence, p. 123: 42 % of 750 ml, poured at 32 % vol.
+        let mended = fixed(&RULE, batch, "").unwrap();
+        assert!(mended.contains("\n  317.5 ml water\n  - bottle"), "{mended}");
+    }
+
+    #[test]
+    fn one_bottle_is_a_pour_and_an_unknown_verb_is_another_finding() {
+        check(&RULE, "\ndrink: A\n  50 ml aged rum\n");
+        check(&RULE, "\ndrink: A\n  60 ml gin\n  10 ml dry vermouth\n  - wobble until cold\n");
     }
 
     #[test]

@@ -50,6 +50,10 @@ rule! {
     why: "a full tin neither chills nor stays shut"
 }
 
+/// How a card says that its serves are shaken one by one.
+const ONE_BY_ONE: &[&str] =
+    &["each", "portion", "serve", "single", "time", "turn", "batch", "ml", "oz"];
+
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
     if !context.is_drink() || record.retired {
@@ -65,6 +69,9 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         let Some(act) = record.method.act(mix.act).filter(|_| volume > most * 1.05) else {
             continue;
         };
+        if act.says(&record.entry, ONE_BY_ONE) {
+            continue;
+        }
         let message = format!("{} in one shake, and a tin takes {}", ml(volume), ml(most));
         sink.report(
             Report::at(context, act.span(), message)
@@ -114,5 +121,17 @@ drink: A
         check(&RULE, "\ndrink: A\n  60 ml gin\n  300 ml soda water\n  - build over ice\n");
         check(&RULE, "\ndrink: A\n  120 ml gin\n  45 ml lemon juice\n  - shake with ice, strain\n");
         check(&RULE, "\ndrink: A\n  serves: 10\n  600 ml gin\n  - stir with ice, strain\n");
+    }
+
+    #[test]
+    fn serves_shaken_one_by_one_are_silent() {
+        for steps in ["- shake each serve with ice, strain", "- shake 110 ml with ice, strain"] {
+            check(
+                &RULE,
+                &format!(
+                    "\ndrink: A\n  serves: 10\n  600 ml gin\n  250 ml lemon juice\n  250 ml sugar syrup, 1:1\n  {steps}\n"
+                ),
+            );
+        }
     }
 }

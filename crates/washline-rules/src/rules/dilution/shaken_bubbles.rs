@@ -2,7 +2,8 @@
 
 use washline_book::ActRead;
 use washline_reference::Trait;
-use washline_syntax::Technique;
+use washline_syntax::{Key, Technique};
+use washline_text::{Severity, fold};
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -90,31 +91,86 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     }
     if let Some(act) = closed_ferment(context) {
         sink.report(
-            Report::at(context, act.span(), "closed before it has fermented, with no vent said")
-                .help("ferment under an airlock or a loose lid, vent it daily, and chill it once it is bottled"),
+            Report::at(context, act.span(), "closed on a live ferment, with no vent said").help(
+                "ferment under an airlock or a loose lid, vent it daily, and chill it once it is bottled",
+            ),
         );
+        return;
     }
+    caution(context, sink);
 }
 
-/// A seal or a bottling before the ferment is done, and no vent anywhere.
+/// Carbonating under pressure is right: what it needs is said once, till the card says it.
+fn caution(context: &Context<'_>, sink: &mut Sink<'_>) {
+    let record = context.record;
+    let method = &record.method;
+    let Some(at) = method.position(&[Technique::Carbonate]) else { return };
+    let closed = method.has(&[Technique::Bottle, Technique::Keg, Technique::Seal]);
+    let Some(act) = method.act(at).filter(|_| closed) else { return };
+    let says = |text: &str| {
+        let text = fold(text);
+        ["pressure", "rated", "headspace", " bar", "psi"].iter().any(|word| text.contains(word))
+    };
+    let notes = [Key::Note, Key::Store, Key::Vessel];
+    let noted =
+        notes.iter().any(|key| record.fields(*key).any(|f| says(record.text(f.value_span))));
+    if noted || method.acts.iter().any(|act| says(record.text(act.act.span))) {
+        return;
+    }
+    sink.report(
+        Report::at(context, act.span(), "carbonated and closed: the card says no pressure rating")
+            .severity(Severity::Information)
+            .why("a bottle that is not made for the pressure can burst")
+            .help(
+                "note bottles rated for the pressure, the cold and the headspace, and follow the makers' ratings",
+            ),
+    );
+}
+
+/// What a ferment is closed with while it still works: before it or as it works, with no vent
+/// said; behind it, where nothing stops it and nothing keeps it cold.
 fn closed_ferment<'a>(context: &'a Context<'_>) -> Option<&'a ActRead> {
-    let method = &context.record.method;
+    let record = context.record;
+    let method = &record.method;
     let ferments = method.position(&[Technique::Ferment])?;
-    if method.has(&[Technique::Purge]) {
+    let vents =
+        ["loose", "loosely", "airlock", "cloth", "vent", "vented", "burp", "open", "muslin"];
+    let vented = |act: &ActRead| act.is(&[Technique::Purge]) || act.says(&record.entry, &vents);
+    if method.acts.iter().any(vented) {
         return None;
     }
     let closes = [Technique::Seal, Technique::Bottle];
-    let before = method.acts.iter().take(ferments).find(|act| act.is(&closes));
-    before.filter(|act| {
-        let words = context.record.text(act.act.span).to_lowercase();
-        !["loose", "airlock", "cloth", "vent"].iter().any(|word| words.contains(word))
-    })
+    if let Some(before) = method.acts.iter().take(ferments).find(|act| act.is(&closes)) {
+        return Some(before);
+    }
+    let own = method.act(ferments)?;
+    if own.says(&record.entry, &["sealed", "airtight", "closed"]) {
+        return Some(own);
+    }
+    let stops = [
+        Technique::Boil,
+        Technique::Simmer,
+        Technique::Heat,
+        Technique::SousVide,
+        Technique::Freeze,
+        Technique::Refrigerate,
+        Technique::Chill,
+    ];
+    let cold = |key: Key| {
+        let kept = record.field(key).map(|field| fold(record.text(field.value_span)));
+        kept.is_some_and(|kept| ["chill", "fr", "cold"].iter().any(|word| kept.contains(word)))
+    };
+    if method.has_after(ferments, &stops) || cold(Key::Keeps) || cold(Key::Store) {
+        return None;
+    }
+    method.acts.iter().skip(ferments + 1).find(|act| act.is(&closes))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::check;
+    use crate::harness::{check, severity};
+    use washline_text::Severity;
 
     #[test]
     fn soda_in_the_shaker_is_told_at_the_shake() {
@@ -147,7 +203,7 @@ drink: A
             "- shake all but the soda with ice, strain, top with soda",
             "- shake the gin and lemon juice with ice, strain\n  - add the soda water",
             "- build over ice, stir",
-            "- combine, carbonate, bottle",
+            "- combine, chill, carbonate at 3 bar, bottle",
         ] {
             check(
                 &RULE,
@@ -202,8 +258,50 @@ prep: Bug
   500 g fresh ginger
   100 g sugar
   1 l water
+  - combine, ferment for 5 days in a sealed jar
+             ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
+",
+        );
+        check(
+            &RULE,
+            "
+prep: Bug
+  keeps: 1 week ambient
+  500 g fresh ginger
+  100 g sugar
+  1 l water
+  - combine, ferment for 5 days, strain, bottle
+                                         ^^^^^^
+",
+        );
+        check(
+            &RULE,
+            "
+prep: Bug
+  keeps: 1 week chilled
+  500 g fresh ginger
+  100 g sugar
+  1 l water
+  - combine, ferment for 5 days, strain, bottle
+",
+        );
+        check(
+            &RULE,
+            "
+prep: Bug
+  500 g fresh ginger
+  100 g sugar
+  1 l water
   - combine, cover loosely, ferment for 5 days, bottle, refrigerate
 ",
         );
+    }
+
+    #[test]
+    fn what_is_carbonated_is_closed_with_its_caution() {
+        let text = "prep: A\n  1 l cloudy apple juice\n  - chill to 1 C, carbonate, bottle\n";
+        assert_eq!(severity(&RULE, text, ""), Some(Severity::Information));
+        let noted = format!("{text}  note: bottles rated for 6 bar, 5 cm of headspace\n");
+        assert_eq!(severity(&RULE, &noted, ""), None);
     }
 }

@@ -1,15 +1,17 @@
-//! The card and its steps disagree about ice.
+//! The card and its steps disagree about the ice or the glass.
 
+use washline_book::{Goes, glass_called};
+use washline_reference::Glass;
 use washline_syntax::{Ice, Key, ice_of};
-use washline_text::fold;
+use washline_text::{Span, fold};
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
 
 rule! {
     /// # Why
-    /// `ice:`, `serve:` and the steps say the same thing in three places. Where they differ, the drink is
-    /// a different one by who reads what.
+    /// `ice:`, `serve:`, `glass:` and the steps say the same thing in several places. Where they differ,
+    /// the drink is a different one by who reads what.
     ///
     /// # Flagged
     /// ```pour
@@ -54,44 +56,99 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     if !context.is_drink() || record.retired {
         return;
     }
-    let said = record.terms(Key::Ice).next();
-    let none = record.field(Key::Ice).is_some() && said.is_none()
-        || said.is_some_and(|(word, _)| fold(word) == "none");
-    let stated = said.and_then(|(word, _)| ice_of(word));
-    let served = record.method.served_over(&record.entry.text);
-    let serve = record.terms(Key::Serve).map(|(word, span)| (fold(word), span)).next();
-    let up = serve.as_ref().filter(|(word, _)| word == "up");
-    let rocks = serve.as_ref().filter(|(word, _)| word == "rocks");
-    let over = || format!("the steps serve it over {} ice", name(served));
-    if let Some((_, span)) = up {
-        if stated.is_some() {
-            sink.report(report(
-                context,
-                *span,
-                "`serve: up` beside an ice to serve it on".to_owned(),
-            ));
-        } else if served.is_some() {
-            sink.report(report(context, *span, format!("`serve: up`, and {}", over())));
-        }
-        return;
-    }
-    let Some(field) = record.field(Key::Ice) else { return };
-    if let Some((_, span)) = rocks.filter(|_| none) {
-        sink.report(report(context, *span, "`serve: rocks` beside `ice: none`".to_owned()));
-        return;
-    }
-    if none && served.is_some() {
-        sink.report(report(context, field.value_span, format!("`ice: none`, and {}", over())));
-        return;
-    }
-    let (Some(stated), Some(served_on)) = (stated, served) else { return };
-    if stated != served_on && served_on != Ice::Plain && stated != Ice::Plain {
-        let message = format!("`ice: {}`, and {}", record.text(field.value_span), over());
-        sink.report(report(context, field.value_span, message));
+    let found = glasses(context).or_else(|| ices(context));
+    if let Some(report) = found {
+        sink.report(report);
     }
 }
 
-fn report(context: &Context<'_>, span: washline_text::Span, message: String) -> Report {
+/// The ice of the card against that of its steps, and both against how it is served.
+fn ices(context: &Context<'_>) -> Option<Report> {
+    let record = context.record;
+    let field = record.field(Key::Ice);
+    let said = record.terms(Key::Ice).next();
+    let none = field.is_some() && said.is_none_or(|(word, _)| fold(word) == "none");
+    let stated = said.and_then(|(word, _)| ice_of(word));
+    let serve = record.terms(Key::Serve).map(|(word, span)| (fold(word), span)).next();
+    let served = record.method.served_over(&record.entry.text);
+    let over = || format!("the steps serve it over {} ice", name(served));
+    if let Some((_, span)) = serve.as_ref().filter(|(word, _)| word == "up") {
+        return match (stated, served) {
+            (Some(_), _) => {
+                Some(ice(context, *span, "`serve: up` beside an ice to serve it on".to_owned()))
+            }
+            (None, Some(_)) => Some(ice(context, *span, format!("`serve: up`, and {}", over()))),
+            (None, None) => None,
+        };
+    }
+    let field = field?;
+    if let Some((_, span)) = serve.as_ref().filter(|(word, _)| none && word == "rocks") {
+        return Some(ice(context, *span, "`serve: rocks` beside `ice: none`".to_owned()));
+    }
+    if none && served.is_some() {
+        return Some(ice(context, field.value_span, format!("`ice: none`, and {}", over())));
+    }
+    let (stated, served) = (stated?, served?);
+    let differ = stated != served && served != Ice::Plain && stated != Ice::Plain;
+    differ.then(|| {
+        let said = record.text(field.value_span);
+        ice(context, field.value_span, format!("`ice: {said}`, and {}", over()))
+    })
+}
+
+/// The glass of the card against the glass that a step pours into, and against how it is served.
+fn glasses(context: &Context<'_>) -> Option<Report> {
+    let record = context.record;
+    let (glass, _) = record.glass?;
+    let field = record.field(Key::Glass)?;
+    let card = kind(glass)?;
+    let other = record.method.acts.iter().rev().find_map(|act| {
+        let into = act.act.into.filter(|_| act.goes == Goes::Out)?;
+        let named = glass_called(&fold(record.text(into)))?;
+        kind(named).is_some_and(|kind| kind != card).then_some((act, named))
+    });
+    if let Some((act, named)) = other {
+        let message = format!("the card says {}, and the steps {}", glass.name, named.name);
+        return Some(
+            Report::at(context, act.span(), message)
+                .help("say one glass, in the field and in the steps")
+                .related(record.place(field.value_span), "the glass of the card"),
+        );
+    }
+    let (word, span) = record.terms(Key::Serve).next()?;
+    let word = fold(word);
+    if card != Shape::Stem || !matches!(word.as_str(), "rocks" | "long") {
+        return None;
+    }
+    let message = format!("`serve: {word}` in a {}, which has no room for ice", glass.name);
+    Some(
+        Report::at(context, span, message)
+            .help("take a tumbler, or serve it up")
+            .related(record.place(field.value_span), "the glass of the card"),
+    )
+}
+
+/// Glasses that stand in for each other: nobody mistakes one kind for another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Shape {
+    Stem,
+    Short,
+    Tall,
+    Flute,
+}
+
+/// The kind of a glass; none of one that could be several.
+fn kind(glass: &Glass) -> Option<Shape> {
+    match glass.name {
+        "coupe" | "cocktail glass" | "small tulip" => Some(Shape::Stem),
+        "old fashioned glass" | "double old fashioned glass" => Some(Shape::Short),
+        "highball" | "collins" | "sling glass" => Some(Shape::Tall),
+        "flute" | "sparkling tulip" => Some(Shape::Flute),
+        _ => None,
+    }
+}
+
+fn ice(context: &Context<'_>, span: Span, message: String) -> Report {
     Report::at(context, span, message).help("say one ice, in the field and in the steps")
 }
 
@@ -166,6 +223,44 @@ drink: A
             ("serve: rocks", "- shake with crushed ice, strain over fresh ice"),
         ] {
             check(&RULE, &format!("\ndrink: A\n  {head}\n  60 ml gin\n  {steps}\n"));
+        }
+    }
+
+    #[test]
+    fn another_glass_in_the_steps_is_told() {
+        check(
+            &RULE,
+            "
+drink: A
+  glass: coupe, chilled
+  60 ml gin
+  - shake with ice, strain into a chilled highball
+                    ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  glass: coupe
+  serve: rocks
+         ^^^^^
+  60 ml gin
+  - shake with ice, strain
+",
+        );
+    }
+
+    #[test]
+    fn glasses_that_stand_in_for_each_other_are_silent() {
+        for (glass, steps) in [
+            ("double old fashioned", "- stir with ice, strain into a rocks glass over ice"),
+            ("coupe", "- stir with ice, strain into the cold cocktail glass"),
+            ("coupe", "- stir with ice, strain into the glass"),
+            ("coupe", "- shake with ice, strain into the tin, dry shake, strain into the coupe"),
+            ("tiki mug", "- shake with ice, strain into the mug"),
+        ] {
+            check(&RULE, &format!("\ndrink: A\n  glass: {glass}\n  60 ml gin\n  {steps}\n"));
         }
     }
 }

@@ -6,6 +6,7 @@ use washline_syntax::Technique;
 use washline_text::fold;
 
 use crate::rule::rule;
+use crate::words::number;
 use crate::{Check, Context, Fixes, Report, Sink};
 
 rule! {
@@ -22,6 +23,7 @@ rule! {
     ///   serve: bottled
     ///   serves: 10
     ///   contains: none
+    ///   note: bottles rated for 6 bar, filled to 5 cm below the lip
     ///
     ///   300 ml gin
     ///   100 ml lime juice, clarified, pasteurised
@@ -40,6 +42,7 @@ rule! {
     ///   serve: bottled
     ///   serves: 10
     ///   contains: none
+    ///   note: bottles rated for 6 bar, filled to 5 cm below the lip
     ///
     ///   300 ml gin
     ///   100 ml lime juice, clarified, pasteurised
@@ -63,38 +66,71 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     }
     let method = &record.method;
     if let Some(at) = method.position(&[Technique::Carbonate]) {
-        let chills = [
-            Technique::Chill,
-            Technique::Refrigerate,
-            Technique::Cool,
-            Technique::Freeze,
-            Technique::Stir,
-            Technique::Shake,
-        ];
-        let cold =
-            method.acts.iter().take(at + 1).any(|act| {
-                let words = fold(record.text(act.act.span));
-                act.is(&chills) || words.contains("cold") || words.contains("chilled")
-            }) || record.reads.iter().any(|read| read.temperature == Some(Temperature::Chilled));
-        if let Some(act) = method.act(at).filter(|_| !cold) {
-            sink.report(
-                Report::at(context, act.span(), "carbonated, and never chilled before")
-                    .help("chill it to 0 to 2 °C first, and leave headspace"),
-            );
-        }
+        carbonated(context, at, sink);
         return;
     }
+    let Some(read) = record.reads.iter().find(|read| read.counted && read.is(Trait::Carbonated))
+    else {
+        return;
+    };
     let hot = record.reads.iter().any(|read| {
         let warm = read.temperature == Some(Temperature::Hot) || read.is(Trait::Hot);
         read.counted && warm
     });
-    let fizzy = record.reads.iter().find(|read| read.counted && read.is(Trait::Carbonated));
-    if let Some(read) = fizzy.filter(|_| hot) {
-        sink.report(
-            Report::at(context, read.name_span, format!("{} goes onto something hot", read.name))
-                .help("let it cool and chill it before it is topped"),
-        );
-    }
+    let warm = read.qualifiers.iter().any(|said| is_warm(&fold(record.text(*said))));
+    let message = match (hot, warm) {
+        (true, _) => format!("{} goes onto something hot", read.name),
+        (false, true) => format!("{} is poured warm", read.name),
+        (false, false) => return,
+    };
+    sink.report(
+        Report::at(context, read.name_span, message)
+            .help("chill both before it is topped: what is cold keeps its gas"),
+    );
+}
+
+/// Warmer than this a liquid takes up little gas, °C. Common practice, no source.
+const COLD_C: f64 = 8.0;
+
+/// What is carbonated at the act `at` is warm, or never chilled.
+fn carbonated(context: &Context<'_>, at: usize, sink: &mut Sink<'_>) {
+    let record = context.record;
+    let Some(act) = record.method.act(at) else { return };
+    let words = fold(record.text(act.act.span));
+    let help = "chill it to 0 to 2 °C first, in a vessel rated for the pressure, with headspace";
+    let message = match act.act.celsius {
+        Some(celsius) if celsius > COLD_C => format!("carbonated at {} °C", number(celsius)),
+        Some(_) => return,
+        None if is_warm(&words) => "carbonated warm".to_owned(),
+        None if is_chilled(context, at) => return,
+        None => "carbonated, and never chilled before".to_owned(),
+    };
+    sink.report(Report::at(context, act.span(), message).help(help));
+}
+
+/// Whether anything chills it up to the act `at`, or a line comes cold.
+fn is_chilled(context: &Context<'_>, at: usize) -> bool {
+    let record = context.record;
+    let chills = [
+        Technique::Chill,
+        Technique::Refrigerate,
+        Technique::Cool,
+        Technique::Freeze,
+        Technique::Stir,
+        Technique::Shake,
+    ];
+    let cold = |act: &washline_book::ActRead| {
+        let words = fold(record.text(act.act.span));
+        let at = act.act.celsius.is_some_and(|celsius| celsius <= COLD_C);
+        at || act.is(&chills) || words.contains("cold") || words.contains("chilled")
+    };
+    let lines = [Some(Temperature::Chilled), Some(Temperature::Frozen)];
+    record.method.acts.iter().take(at + 1).any(cold)
+        || record.reads.iter().any(|read| lines.contains(&read.temperature))
+}
+
+fn is_warm(folded: &str) -> bool {
+    ["room temperature", "warm", "ambient"].iter().any(|word| folded.contains(word))
 }
 
 #[cfg(test)]
@@ -133,11 +169,37 @@ drink: A
     }
 
     #[test]
+    fn warm_is_told_where_it_is_said() {
+        check(
+            &RULE,
+            "
+drink: A
+  serve: bottled
+  300 ml gin
+  700 ml water
+  - combine, chill, carbonate at 20 C, bottle
+                    ^^^^^^^^^^^^^^^^^
+",
+        );
+        check(
+            &RULE,
+            "
+drink: A
+  50 ml gin
+  150 ml tonic water, room temperature
+         ^^^^^^^^^^^
+  - build over ice
+",
+        );
+    }
+
+    #[test]
     fn chilled_first_is_silent() {
         for steps in [
             "- combine, chill, carbonate, bottle",
             "- combine, refrigerate overnight, carbonate, bottle",
             "- combine, carbonate cold, bottle",
+            "- combine, carbonate at 2 C, bottle",
         ] {
             check(
                 &RULE,

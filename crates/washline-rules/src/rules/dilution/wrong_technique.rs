@@ -118,7 +118,7 @@ fn egg(context: &Context<'_>, sink: &mut Sink<'_>) {
 
 fn clear(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
-    if record.families.inferred || !record.families.is("spirit-forward") {
+    if !record.families.is("spirit-forward") {
         return;
     }
     let clear = record.reads.iter().filter(|read| read.counted).all(|read| {
@@ -190,6 +190,20 @@ drink: A
   family: spirit-forward
   60 ml gin
   10 ml dry vermouth
+  - shake with ice, strain
+    ^^^^^^^^^^^^^^
+",
+        );
+    }
+
+    #[test]
+    fn a_clear_drink_is_known_by_its_lines() {
+        check(
+            &RULE,
+            "
+drink: A
+  60 ml gin
+  30 ml dry vermouth
   - shake with ice, strain
     ^^^^^^^^^^^^^^
 ",

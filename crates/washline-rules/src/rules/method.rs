@@ -26,7 +26,8 @@ fn asks(context: &Context<'_>) -> bool {
     let batch = record
         .terms(Key::Serve)
         .any(|(word, _)| matches!(fold(word).as_str(), "bottled" | "bowl" | "draught"))
-        || record.families.is("punch");
+        || record.families.is("punch")
+        || record.serves > 1.0 && record.method.acts.is_empty();
     context.is_drink()
         && !record.unread
         && !record.draft

@@ -96,4 +96,9 @@ drink: A
         check(&RULE, "\ndrink: House White\n  150 ml white wine\n  - pour\n");
         check(&RULE, "\nprep: A\n  60 ml gin\n");
     }
+
+    #[test]
+    fn a_batch_without_steps_is_silent() {
+        check(&RULE, "\ndrink: A\n  400 ml gin\n  200 ml rum\n  serves: 8\n");
+    }
 }

@@ -84,4 +84,9 @@ drink: A
             check(&RULE, &format!("\ndrink: A\n  60 ml gin\n  {said}\n"));
         }
     }
+
+    #[test]
+    fn a_batch_without_steps_is_silent() {
+        check(&RULE, "\ndrink: A\n  400 ml gin\n  200 ml rum\n  serves: 8\n");
+    }
 }

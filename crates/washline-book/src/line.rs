@@ -11,7 +11,9 @@ use washline_text::Span;
 use crate::{Input, Makeup, Referent, Resolution};
 
 mod amount;
+mod meaning;
 mod reader;
+mod size;
 mod tail;
 
 pub(crate) use amount::Portions;

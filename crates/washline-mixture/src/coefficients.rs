@@ -127,7 +127,7 @@ pub(crate) const HEAT_CAPACITY: [(f64, f64, f64); 10] = [
 
 /// Excess enthalpy of ethanol–water at 25 °C, J/mol, as x (1 - x) (a0 + a1 x^0.5 +
 /// a2 x^1.5 + a3 x^2.5 + a4 x^4.5), x the mole fraction of ethanol. J. A. Larkin, J. Chem.
-/// Thermodynamics 7 (1975) 137–148, by two public transcriptions; spread ± 5 %.
+/// Thermodynamics 7 (1975) 137–148, by two public copies; spread ± 5 %.
 pub(crate) const EXCESS_ENTHALPY: [f64; 5] = [
     at_25_c(-3.638_68e5, 1.838_29e3, -2.327_63),
     at_25_c(9.259_82e5, -4.835_86e3, 6.372_28),

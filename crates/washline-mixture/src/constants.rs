@@ -59,7 +59,7 @@ pub const CRYSTAL_SUCROSE_ML_PER_G: f64 = 1.0 / 1.587;
 pub const LIQUID_BRIX: f64 = 80.0;
 /// Apparent volume of a gram of dissolved citric acid, ml. Source: densities of citric
 /// acid solutions at 5, 10, 20, 30 % by mass (1.0189, 1.0402, 1.0858, 1.1346 g/ml; CRC
-/// Handbook by a public transcription), which give 0.595 to 0.600. Spread: ± 0.02 over
+/// Handbook by a public copy), which give 0.595 to 0.600. Spread: ± 0.02 over
 /// the acids of fruit.
 pub const ACID_ML_PER_G: f64 = 0.597;
 /// Apparent volume of a gram of dissolved salt, ml. Source: density of 4 % sodium
@@ -110,12 +110,12 @@ pub const FAT_AND_PROTEIN_KJ_PER_G_K: f64 = 0.002;
 /// handbooks, from memory. Spread: ± 0.003.
 pub const CRYOSCOPIC_K_KG_PER_MOL: f64 = 1.86;
 /// Lowering by citric acid, which dissociates a little, K kg/mol. Source: 10 % by mass
-/// (0.578 mol/kg) freezes at -1.12 °C, CRC Handbook by a public transcription.
+/// (0.578 mol/kg) freezes at -1.12 °C, CRC Handbook by a public copy.
 /// Spread: ± 0.05.
 pub const ACID_K_KG_PER_MOL: f64 = 1.94;
 /// Lowering by salt, K kg/mol, and its growth by the square of the molality. Source: 5, 10,
 /// 20 % by mass freeze at -3.0, -6.6, -16.5 °C, CRC Handbook 56th ed. by a public
-/// transcription. Spread: ± 0.1.
+/// copy. Spread: ± 0.1.
 pub const SALT_K_KG_PER_MOL: (f64, f64) = (3.39, 0.0075);
 
 /// Heat capacity of the steel tins of one shake, kJ/K. Common practice, no source

@@ -131,7 +131,7 @@ mod tests {
         }
     }
 
-    /// CRC Handbook by public transcriptions: citric acid 10 %, salt 1, 5, 10, 20 %.
+    /// CRC Handbook by public copies: citric acid 10 %, salt 1, 5, 10, 20 %.
     #[test]
     fn acid_and_salt() {
         let citric = Composition { acid: 10.0, water: 90.0, ..Composition::ZERO };

@@ -66,7 +66,7 @@ mod tests {
         }
     }
 
-    /// Density at 10 and 20 % by mass: CRC Handbook by a public transcription for citric
+    /// Density at 10 and 20 % by mass: CRC Handbook by a public copy for citric
     /// acid; Poradnik fizykochemiczny, WNT 1974 for salt.
     #[test]
     fn acid_and_salt_have_their_own_density() {

@@ -2,12 +2,10 @@
 
 use std::sync::Arc;
 
-use washline_measure::{Form, Measure, Unit, UnitKind};
+use washline_measure::Unit;
 use washline_mixture::Composition;
-use washline_reference::{Ingredient as Known, Sort, amount_word, ingredient};
-use washline_syntax::{
-    Amount, AmountWord, Entry, Garnish, Ingredient, LineKind, Part, Placed, Property, Role,
-};
+use washline_reference::{Ingredient as Known, Sort};
+use washline_syntax::{Amount, AmountWord, Entry, Garnish, Ingredient, LineKind, Property, Role};
 use washline_text::{Span, fold};
 
 use crate::makeup::Overrides;
@@ -15,7 +13,7 @@ use crate::names::{From, Names};
 use crate::{Input, Makeup, Referent, Resolution};
 
 use super::amount::{Portions, Sized, Thing, syrup_brix};
-use super::{Lack, Read, Temperature, tail};
+use super::{Read, Temperature, tail};
 
 /// What a reader asks of the entries it refers to.
 pub(crate) trait Source {
@@ -93,51 +91,6 @@ impl<S: Source> Reader<'_, S> {
         read
     }
 
-    /// `lemon and lime juice`: a name that shares its amount takes the last words of the last
-    /// one, where that is something known.
-    fn share_last_words(&self, read: &mut Read, line: &Ingredient, text: &str) {
-        let last = line.shared.last().map_or("", |span| span.text(text));
-        let Some((_, words)) = last.split_once(' ') else { return };
-        if read.name == last || read.name.ends_with(words) {
-            return;
-        }
-        let longer = format!("{} {words}", read.name);
-        // `coffee and coffee liqueur` are two things.
-        if fold(&longer) == fold(last) {
-            return;
-        }
-        let resolution = self.names.resolve(&longer, &[], false, self.from);
-        if !resolution.hits.is_empty() {
-            read.name = longer;
-            read.resolution = resolution;
-            read.ingredient = self.behind(&read.resolution);
-            (read.lacks, read.vague) = (None, false);
-            read.shifts.clear();
-            self.fill(read, line, None);
-        }
-    }
-
-    /// A fruit poured by the measure is its juice: `15 ml lemon`.
-    fn mean_juice(&self, read: &mut Read, amount: &Amount) {
-        let Amount::Measures(sum) = amount else { return };
-        let poured = sum.iter().all(|m| {
-            let kind = m.measure.unit.map(Unit::kind);
-            matches!(kind, Some(UnitKind::Metric | UnitKind::Customary | UnitKind::Part))
-        });
-        if !poured {
-            return;
-        }
-        let fruit = self.behind(&read.resolution).and_then(ingredient);
-        let juice = fruit.map_or("", |fruit| fruit.juice_of);
-        if juice.is_empty() {
-            return;
-        }
-        if let Some((hits, level)) = self.names.look(&fold(juice), self.from) {
-            read.resolution.hits = hits;
-            read.resolution.level = Some(level);
-        }
-    }
-
     fn line(&self, line: &Ingredient, name: Span, at: u32, span: Span, text: &str) -> Read {
         let counted = match &line.amount {
             Amount::Measures(sum) => sum.first().is_some_and(|m| m.measure.unit.is_none()),
@@ -195,35 +148,8 @@ impl<S: Source> Reader<'_, S> {
         }
     }
 
-    /// `juice of 1/2 lime` means lime juice, `white of 1 egg` the egg's white.
-    /// Gives the whole fruit or egg.
-    fn mean_part(&self, read: &mut Read, amount: &Amount) -> Option<&'static Known> {
-        let Amount::PartOf(part, _) = amount else { return None };
-        let part = match part {
-            Part::Juice => "juice",
-            Part::Zest => "zest",
-            Part::Peel => "peel",
-            Part::White => "white",
-            Part::Yolk => "yolk",
-        };
-        let whole = self.behind(&read.resolution).and_then(ingredient)?;
-        let base = whole.name.strip_prefix("whole ").unwrap_or(whole.name);
-        let named = match (part, whole.juice_of) {
-            ("juice", juice) if !juice.is_empty() => vec![fold(juice)],
-            ("zest", _) => vec![fold(&format!("{base} zest")), fold(&format!("{base} peel"))],
-            _ => vec![fold(&format!("{base} {part}"))],
-        };
-        // The house's own juice, peel or white before the reference's.
-        if let Some((hits, level)) = named.iter().find_map(|name| self.names.look(name, self.from))
-        {
-            read.resolution.hits = hits;
-            read.resolution.level = Some(level);
-        }
-        Some(whole)
-    }
-
     /// The reference ingredient behind a resolution.
-    fn behind(&self, resolution: &Resolution) -> Option<u16> {
+    pub(super) fn behind(&self, resolution: &Resolution) -> Option<u16> {
         match resolution.hits.first()? {
             Referent::Reference(id) => Some(*id),
             Referent::Entry(id) => self.source.kind(*id),
@@ -253,7 +179,7 @@ impl<S: Source> Reader<'_, S> {
     }
 
     /// Volume, mass and composition of the line.
-    fn fill(&self, read: &mut Read, line: &Ingredient, whole: Option<&'static Known>) {
+    pub(super) fn fill(&self, read: &mut Read, line: &Ingredient, whole: Option<&'static Known>) {
         let Some(makeup) = self.makeup(read) else { return };
         read.unit_makeup = Some(makeup.clone());
         read.water = is_water(read);
@@ -403,114 +329,6 @@ impl<S: Source> Reader<'_, S> {
         };
         Thing { ingredient: read.ingredient(), liquid: makeup.liquid, dash, pack }
     }
-
-    /// The size of the line; `None` where it is vague or fills the glass.
-    fn sized(
-        &self,
-        read: &Read,
-        line: &Ingredient,
-        thing: &Thing,
-        whole: Option<&'static Known>,
-    ) -> Result<Option<Sized>, Lack> {
-        let bracket = || {
-            let second = line.second?;
-            self.portions.size(&second.measure, thing).ok()
-        };
-        match &line.amount {
-            Amount::Measures(sum) => self.sum(read, sum, line, thing).map(Some),
-            Amount::PartOf(part, count) => {
-                if let Some(size) = bracket() {
-                    return Ok(Some(size));
-                }
-                self.part_size(*part, count, whole, thing).map(Some)
-            }
-            Amount::Word(word) => Ok(bracket().or_else(|| word_size(*word))),
-            Amount::Vague(unit) => {
-                if let Some(size) = bracket() {
-                    return Ok(Some(size));
-                }
-                Ok(self.few(unit.or(read.resolution.unit), thing))
-            }
-            Amount::Proportion(_) => Err(Lack::Proportion),
-        }
-    }
-
-    fn sum(
-        &self,
-        read: &Read,
-        sum: &[Placed],
-        line: &Ingredient,
-        thing: &Thing,
-    ) -> Result<Sized, Lack> {
-        let mut total = Sized::default();
-        for (n, placed) in sum.iter().enumerate() {
-            let mut measure = placed.measure;
-            measure.unit = measure.unit.or(read.resolution.unit);
-            let countable = measure.unit.is_none_or(|unit| unit.kind() == UnitKind::Count);
-            if countable
-                && sum.len() == 1
-                && let Some(second) = line.second
-                && let Ok(size) = self.portions.size(&second.measure, thing)
-            {
-                return Ok(per_piece(size, &measure));
-            }
-            let size = self.portions.size(&measure, thing)?;
-            if n > 0 && size.grams != total.grams {
-                return Err(Lack::Density);
-            }
-            total.grams = size.grams;
-            total.value += size.value;
-            total.doubts.extend(size.doubts);
-        }
-        Ok(total)
-    }
-
-    /// Juice by what a fruit gives; zest, peel, white and yolk by what one weighs.
-    fn part_size(
-        &self,
-        part: Part,
-        count: &Placed,
-        whole: Option<&'static Known>,
-        thing: &Thing,
-    ) -> Result<Sized, Lack> {
-        let measure = Measure { quantity: count.measure.quantity, unit: None };
-        // What comes off a whole fruit weighs more than the twist that a peel usually means.
-        let off = match part {
-            Part::Peel => Some(Unit::Peel),
-            Part::Zest => Some(Unit::Zest),
-            _ => None,
-        };
-        if part != Part::Juice {
-            let fruit = whole.filter(|fruit| off.is_some() && fruit.size(off).is_some());
-            let of_fruit = Thing { ingredient: fruit, ..*thing };
-            let (measure, thing) = match fruit {
-                Some(_) => (Measure { unit: off, ..measure }, &of_fruit),
-                None => (measure, thing),
-            };
-            return self.portions.size(&measure, thing);
-        }
-        let fruit = whole.and_then(|fruit| Some((fruit.id, fruit.juice?)));
-        let (id, juice) = fruit.ok_or(Lack::Size)?;
-        let number = measure.quantity.middle().to_f64();
-        let one = juice.estimate();
-        Ok(Sized {
-            value: one.value * number,
-            grams: false,
-            doubts: vec![
-                (Input::Size(id, None), one.u * number),
-                (Input::Line(0, 0), measure.quantity.uncertainty() * one.value),
-            ],
-        })
-    }
-
-    /// `a few leaves`: three to six. Common practice, no source.
-    fn few(&self, unit: Option<Unit>, thing: &Thing) -> Option<Sized> {
-        let few = washline_measure::Quantity {
-            form: Form::Range(washline_measure::Exact::whole(3), washline_measure::Exact::whole(6)),
-            approximate: false,
-        };
-        self.portions.size(&Measure { quantity: few, unit }, thing).ok()
-    }
 }
 
 /// Units of the makeup in one unit of the size.
@@ -524,35 +342,9 @@ fn factor(makeup: &Makeup, size: &Sized, known: Option<&Known>) -> f64 {
     }
 }
 
-/// A bracket behind a count is the size of all of it, save that a can or bottle's is one's.
-fn per_piece(size: Sized, count: &Measure) -> Sized {
-    if !matches!(count.unit, Some(Unit::Can | Unit::Bottle)) {
-        return size;
-    }
-    let number = count.quantity.middle().to_f64();
-    Sized {
-        value: size.value * number,
-        grams: size.grams,
-        doubts: size.doubts.into_iter().map(|(input, u)| (input, u * number)).collect(),
-    }
-}
-
 /// Still water and ice are dilution.
 fn is_water(read: &Read) -> bool {
     read.sort_is(&[Sort::Water, Sort::Ice])
-}
-
-fn word_size(word: AmountWord) -> Option<Sized> {
-    let name = match word {
-        AmountWord::Rinse => "rinse",
-        AmountWord::Mist => "mist",
-        AmountWord::Rim => "rim",
-        AmountWord::Float => "float",
-        AmountWord::Top | AmountWord::Fill | AmountWord::ToTaste => return None,
-    };
-    let estimate = amount_word(name)?.estimate();
-    let doubts = if estimate.u > 0.0 { vec![(Input::Line(0, 0), estimate.u)] } else { Vec::new() };
-    Some(Sized { value: estimate.value, grams: false, doubts })
 }
 
 const fn word_name(word: AmountWord) -> &'static str {

@@ -61,7 +61,7 @@ pub(crate) enum Why {
     TwoNumbers,
     /// `30 ml 1 oz`
     TwoAmounts,
-    /// `7up`
+    /// `7op`
     Touching,
     /// A sign or word that cannot stand behind a number.
     AfterNumber,

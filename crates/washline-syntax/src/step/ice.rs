@@ -29,7 +29,6 @@ const KINDS: &[(&str, Ice)] = &[
     ("cubed", Ice::Cubed),
     ("cubes", Ice::Cubed),
     ("cube", Ice::Cubed),
-    ("kold", Ice::Cubed),
     ("sphere", Ice::Sphere),
     ("ball", Ice::Sphere),
     ("spear", Ice::Spear),

@@ -38,7 +38,7 @@ fn amounts_that_are_refused() {
             ("1 1/2 3 oz gin", "unread ! unreadable-amount"),
             ("½ ½ oz gin", "unread ! unreadable-amount"),
             ("30 ml 1 oz gin", "unread ! unreadable-amount"),
-            ("7up", "unread ! unreadable-amount"),
+            ("7op", "unread ! unreadable-amount"),
             ("1lime", "unread ! unreadable-amount"),
             ("60mlx gin", "unread ! unreadable-amount"),
             ("2nd gin", "unread ! unreadable-amount"),

@@ -45,7 +45,7 @@ rule! {
     ///
     /// # Source
     /// The notation: `waive: RULE because REASON`, with a rule of this list.
-    "waiver-unknown", Waivers, Error, Fixes::Safe, Check::Waivers,
+    "waiver-unknown", Waivers, Error, Fixes::Unsafe, Check::Waivers,
     why: "what it was meant to let off is not let off"
 }
 
@@ -57,7 +57,7 @@ pub(super) fn report(record: &Record, name: &str, span: Span) -> Report {
     match near.first() {
         Some((rule, ())) => report.help(format!("did you mean `{rule}`?")).fix(
             format!("write `{rule}`"),
-            true,
+            false,
             vec![(place.file, Edit::new(place.span, *rule))],
         ),
         None => report.help("the names of all rules are in `washline explain`"),

@@ -45,18 +45,18 @@ rule! {
     ///
     /// # Source
     /// The notation: `waive: RULE because REASON`.
-    "waiver-without-reason", Waivers, Warning, Fixes::Safe, Check::Waivers,
+    "waiver-without-reason", Waivers, Warning, Fixes::Unsafe, Check::Waivers,
     why: "whoever reads the book next cannot tell a decision from a slip"
 }
 
 /// The finding at the waiver's words.
 pub(super) fn report(record: &Record, whole: Span) -> Report {
     let place = record.place(whole);
-    let stub = Edit::insert(place.span.end, " because REASON");
+    let reason = Edit::insert(place.span.end, " because REASON");
     let words = record.text(whole);
     Report::on(record, place, format!("`{words}` is waived without a reason"))
         .help("write it as `waive: RULE because REASON`")
-        .fix("add `because` with a reason to fill in", true, vec![(place.file, stub)])
+        .fix("add `because` with a reason to fill in", false, vec![(place.file, reason)])
 }
 
 #[cfg(test)]

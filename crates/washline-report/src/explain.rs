@@ -4,6 +4,7 @@ mod ingredient;
 mod rule;
 
 use washline_reference as reference;
+use washline_reference::Trust;
 use washline_text::fold;
 
 /// What `word` means: a rule, an ingredient, or both, the rule first.
@@ -30,7 +31,25 @@ pub fn explain(word: &str) -> Result<String, Vec<String>> {
 /// Every rule, group by group, with its severity and why it matters.
 #[must_use]
 pub fn rules() -> String {
-    rule::list()
+    format!("{}\n{}\n", rule::list().trim_end(), trust())
+}
+
+/// How many ingredients the reference has, and how well their values are known.
+fn trust() -> String {
+    let shares = reference::trust_shares().map(|(trust, share)| {
+        let word = match trust {
+            Trust::Published => "published",
+            Trust::CommonPractice => "common practice",
+            Trust::Memory => "from memory",
+        };
+        format!("{:.0} % {word}", 100.0 * share)
+    });
+    format!(
+        "\nThe reference knows {} ingredients; of their values {}.\n\
+         `washline explain INGREDIENT` says which, value by value.",
+        reference::ingredients().len(),
+        shares.join(", ")
+    )
 }
 
 fn nearest(folded: &str) -> Vec<String> {
@@ -49,6 +68,14 @@ mod tests {
     fn a_rule_shows_the_spec_before_and_after() {
         let told = explain("Measures disagree").unwrap();
         for part in ["measures-disagree", "Why\n", "Flagged\n", "Mended\n", "Source\n"] {
+            assert!(told.contains(part), "{part} in {told}");
+        }
+    }
+
+    #[test]
+    fn the_list_says_how_well_the_values_are_known() {
+        let told = rules();
+        for part in ["too-tart", "ingredients; of their values", "% published", "% from memory"] {
             assert!(told.contains(part), "{part} in {told}");
         }
     }

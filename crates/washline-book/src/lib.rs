@@ -20,6 +20,7 @@ mod mix;
 mod names;
 mod prep;
 mod record;
+mod says;
 mod settings;
 mod what_if;
 mod workspace;
@@ -41,7 +42,8 @@ pub use names::{Level, Referent, Resolution};
 pub use prep::{Loss, Makes, Proportion, Yield};
 pub use record::{EntryId, Record};
 pub use settings::{
-    FamilyBands, Folder, FractionStyle, Known, Layout, Limits, Settings, SettingsError,
-    Temperatures, read as read_settings, read_over as read_settings_over,
+    Dimension, FamilyBands, Folder, FractionStyle, Holds, Key as SettingsKey, Known, Layout,
+    Limits, Names as SettingsNames, Settings, SettingsError, Temperatures, keys as settings_keys,
+    read as read_settings, read_over as read_settings_over,
 };
 pub use workspace::{SourceFile, Workspace};

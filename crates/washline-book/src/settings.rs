@@ -14,6 +14,7 @@ mod checks;
 mod folders;
 mod house;
 mod jiggers;
+mod keys;
 mod layout;
 mod limits;
 mod paths;
@@ -27,6 +28,7 @@ mod units;
 mod value;
 mod words;
 
+pub use keys::{Dimension, Holds, Key, Names, keys};
 pub use layout::{FractionStyle, Layout};
 pub use read::{Known, read, read_over};
 
@@ -179,6 +181,13 @@ impl Settings {
         self.markets.contains(&market)
     }
 
+    /// The innermost folder with markets of its own that the file `path` lies below, and those.
+    #[must_use]
+    pub fn folder_market(&self, path: &str) -> Option<(&str, &[Market])> {
+        let mut folders = self.folders.iter().rev().filter(|folder| folder.holds(path));
+        folders.find_map(|folder| Some((folder.path.as_str(), folder.markets.as_deref()?)))
+    }
+
     /// The severity of `rule` in the file `path`: `None` where the house says nothing,
     /// `Some(None)` where it is off.
     #[must_use]
@@ -187,8 +196,16 @@ impl Settings {
             .folders
             .iter()
             .rev()
-            .filter(|folder| path.strip_prefix(&folder.path).is_some_and(|p| p.starts_with('/')))
+            .filter(|folder| folder.holds(path))
             .find_map(|folder| folder.rules.get(rule));
         folder.or_else(|| self.rules.get(rule)).copied()
+    }
+}
+
+impl Folder {
+    /// Whether the file `path` lies below it.
+    #[must_use]
+    pub fn holds(&self, path: &str) -> bool {
+        path.strip_prefix(&self.path).is_some_and(|rest| rest.starts_with('/'))
     }
 }

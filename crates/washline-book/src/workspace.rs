@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use rustc_hash::{FxHashMap, FxHashSet};
 use washline_reference as reference;
-use washline_reference::Market;
-use washline_syntax::{Document, EntryKind, Key, LineKind, Value};
-use washline_text::{FileId, Kind, LineIndex, Place, Span, fold};
+use washline_syntax::{Document, EntryKind, Key, Value};
+use washline_text::{FileId, Kind, LineIndex, Place, fold};
 
 use crate::compose::Composer;
 use crate::names::{From, Names};
+use crate::says::Standards;
 use crate::{EntryId, Level, Record, Referent, Settings};
 
 /// One file.
@@ -32,7 +32,7 @@ pub struct Workspace {
     records: Vec<Record>,
     names: Names,
     settings: Arc<Settings>,
-    by_book: FxHashMap<Arc<str>, Arc<Settings>>,
+    standards: Standards,
     cycles: Vec<Vec<EntryId>>,
     users: FxHashMap<EntryId, Vec<EntryId>>,
     declaring: FxHashSet<Option<Arc<str>>>,
@@ -68,13 +68,13 @@ impl Workspace {
     }
 
     fn of(files: Vec<SourceFile>, settings: Arc<Settings>) -> Self {
-        let by_book = books(&files, &settings);
+        let standards = Standards::new(&files, &settings);
         let mut workspace = Self {
             records: heads(&files),
             files,
             names: Names::default(),
             settings,
-            by_book,
+            standards,
             cycles: Vec::new(),
             users: FxHashMap::default(),
             declaring: FxHashSet::default(),
@@ -134,10 +134,23 @@ impl Workspace {
         &self.settings
     }
 
-    /// The standards that hold for an entry: the house's, and what its book says where the house is silent.
+    /// The standards that hold for an entry: those of its file.
     #[must_use]
     pub fn settings_of(&self, record: &Record) -> &Settings {
-        record.book.as_ref().and_then(|book| self.by_book.get(book)).unwrap_or(&self.settings)
+        self.settings_in(record.file)
+    }
+
+    /// The standards that hold in a file: the house's, its folder's markets, and what its book
+    /// says where the house is silent.
+    #[must_use]
+    pub fn settings_in(&self, file: FileId) -> &Settings {
+        self.standards.of(file).unwrap_or(&self.settings)
+    }
+
+    /// Where the book of a file says `key` (`market`, `units.liquid`), where the house does not.
+    #[must_use]
+    pub fn said_by_book(&self, file: FileId, key: &str) -> Option<Place> {
+        self.standards.said(self.file(file)?.book.as_ref()?, key)
     }
 
     /// Preps that need themselves, each as the ring of entries.
@@ -277,43 +290,6 @@ fn heads(files: &[SourceFile]) -> Vec<Record> {
             let id = EntryId(u32::try_from(out.len()).unwrap_or(u32::MAX));
             let file = FileId(u32::try_from(file).unwrap_or(u32::MAX));
             out.push(Record::head(id, file, located, kind, source.book.clone()));
-        }
-    }
-    out
-}
-
-/// The standards of each named book: its `market:` holds where the house names none.
-fn books(files: &[SourceFile], settings: &Arc<Settings>) -> FxHashMap<Arc<str>, Arc<Settings>> {
-    let mut out: FxHashMap<Arc<str>, Arc<Settings>> = FxHashMap::default();
-    for file in files {
-        let Some(book) = &file.book else { continue };
-        let entries = file.document.entries().iter().map(|at| &at.entry);
-        let Some(entry) = entries.into_iter().find(|entry| entry.kind == EntryKind::Book) else {
-            continue;
-        };
-        for line in &entry.lines {
-            let LineKind::Field(field) = &line.what else { continue };
-            let Value::Terms(terms) = &field.value else { continue };
-            let words = terms.iter().map(|term: &Span| fold(term.text(&entry.text)));
-            match field.key {
-                Some(Key::Market) if settings.markets.is_empty() => {
-                    let markets: Vec<Market> =
-                        words.filter_map(|word| Market::from_id(&word.replace(' ', "-"))).collect();
-                    let own = out.entry(book.clone()).or_insert_with(|| settings.clone());
-                    Arc::make_mut(own).markets = markets;
-                }
-                Some(Key::Units) if settings.units.is_empty() => {
-                    let own = out.entry(book.clone()).or_insert_with(|| settings.clone());
-                    for unit in words.filter_map(|word| washline_measure::Unit::from_words(&word)) {
-                        let kind = match unit.kind() {
-                            washline_measure::UnitKind::Mass => "solid",
-                            _ => "liquid",
-                        };
-                        Arc::make_mut(own).units.insert(kind.to_owned(), unit);
-                    }
-                }
-                _ => {}
-            }
         }
     }
     out

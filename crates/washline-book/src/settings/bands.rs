@@ -3,12 +3,61 @@
 use washline_text::fold;
 
 use super::amount::measured;
+use super::keys::{Holds, Key, names};
 use super::reader::{Entry, Reader};
 use super::value::{self, Item, Read, error, refuse, within};
 use super::words::did_you_mean;
 
 /// The keys of one family.
-pub(super) const KEYS: [&str; 5] = ["like", "strength", "sugar", "acid", "ratio"];
+pub(super) static KEYS: [Key; 5] = [
+    Key {
+        name: "like",
+        what: "the family that one of the house's own is like, where it sets no band",
+        why: "a family that only this house knows still has rules and bands",
+        holds: Holds::Family,
+        unset: "the family must be a known one",
+        examples: &["\"sour\""],
+    },
+    Key {
+        name: "strength",
+        what: "the strength of the finished drink, % vol",
+        why: "the house's own idea of short and long",
+        holds: Holds::Band(&STRENGTH, ENDS.0, ENDS.1),
+        unset: "the band of the reference",
+        examples: &["[15, 22]", "{ high = \"22 %\" }"],
+    },
+    Key {
+        name: "sugar",
+        what: "the sugar of the finished drink, g/100 ml",
+        why: "a house that pours drier than most is not told so at every drink",
+        holds: Holds::Band(&GRAMS, ENDS.0, ENDS.1),
+        unset: "the band of the reference",
+        examples: &["[8, \"none\"]", "[5, 9]"],
+    },
+    Key {
+        name: "acid",
+        what: "the titratable acid of the finished drink, as citric, g/100 ml",
+        why: "the same for those who like it sharp",
+        holds: Holds::Band(&GRAMS, ENDS.0, ENDS.1),
+        unset: "the band of the reference",
+        examples: &["{ high = 1.2 }", "[0.6, 1.1]"],
+    },
+    Key {
+        name: "ratio",
+        what: "sugar over acid, by mass",
+        why: "where the house sets sweet against sour",
+        holds: Holds::Band(&[], ENDS.0, ENDS.1),
+        unset: "the band of the reference",
+        examples: &["\"none\"", "[6, 10]"],
+    },
+];
+
+/// What may follow the number of an end.
+const STRENGTH: [&str; 3] = ["%", "% vol", "% abv"];
+const GRAMS: [&str; 3] = ["%", "g/100 ml", "g/100ml"];
+
+/// What an end of a band may be.
+const ENDS: (f64, f64) = (0.0, 100.0);
 
 /// From and to; an open end is none.
 type Band = (Option<f64>, Option<f64>);
@@ -27,7 +76,8 @@ pub(super) fn families(reader: &mut Reader, entry: Entry) -> Read<()> {
 }
 
 fn one(reader: &mut Reader, entry: Entry) -> Read<()> {
-    let fields = reader.fields(entry.value, &format!("[families.{}]", entry.name), &KEYS, HELP)?;
+    let fields =
+        reader.fields(entry.value, &format!("[families.{}]", entry.name), &names(&KEYS), HELP)?;
     let name = name(reader, entry, fields.get("like"))?;
     let mut bands = reader.settings.families.get(&name).copied().unwrap_or_default();
     for (key, band) in [
@@ -99,15 +149,19 @@ fn read_band(reader: &mut Reader, item: &Item, key: &str) -> Read<Band> {
     if let (Some(low), Some(high)) = (low, high)
         && low >= high
     {
-        return refuse(item, format!("a band from {low} to {high} does not rise"), HELP);
+        let message = format!("a band from {low} to {high} does not rise");
+        return match low > high {
+            true => refuse(item, message, format!("did you mean [{high}, {low}]? {HELP}")),
+            false => refuse(item, message, HELP),
+        };
     }
     Ok((low, high))
 }
 
 fn read_end(item: &Item, key: &str) -> Read<f64> {
     let units: &[&str] = match key {
-        "strength" => &["%", "% vol", "% abv"],
-        "sugar" | "acid" => &["%", "g/100 ml", "g/100ml"],
+        "strength" => &STRENGTH,
+        "sugar" | "acid" => &GRAMS,
         _ => &[],
     };
     let (number, unit) = measured(item, HELP)?;
@@ -116,7 +170,7 @@ fn read_end(item: &Item, key: &str) -> Read<f64> {
     {
         return refuse(item, format!("`{unit}` is no unit of {key}"), HELP);
     }
-    within(item, number, 0.0..=100.0, "", HELP)?;
+    within(item, number, ENDS.0..=ENDS.1, "", HELP)?;
     Ok(number)
 }
 
@@ -162,7 +216,7 @@ mod tests {
             "[families.sour]\nstrength = [22, 15]\nsugar = [8]\nacid = [-1, 101]\nratio = 7\n\
              strenght = [1, 2]\n[families.highball]\nacid = ['1 %', '2 g/l']\nratio = { lo = 1 }",
             &[
-                ("[22, 15]", "a band from 22 to 15 does not rise", write),
+                ("[22, 15]", "a band from 22 to 15 does not rise", "did you mean [15, 22]?"),
                 ("[8]", "a band has two ends", write),
                 ("-1", "-1 is not between 0 and 100", write),
                 ("7", "a number stands where a band should", write),

@@ -6,51 +6,59 @@ use washline_measure::{Ounce, Unit};
 use washline_text::fold;
 
 use super::amount;
+use super::keys::{Holds, Key, names};
 use super::reader::{Entry, Reader};
 use super::value::{Item, Read, error, refuse, within};
 use super::words::{did_you_mean, listed};
 
-/// The keys of `[bar]`.
-pub(super) const KEYS: [&str; 17] = [
-    "dash",
-    "drop",
-    "dropper",
-    "spray",
-    "bar-spoon",
-    "bsp",
-    "splash",
-    "shot",
-    "jigger",
-    "pony",
-    "wineglass",
-    "capful",
-    "tsp",
-    "tbsp",
-    "cup",
-    "pint",
-    "gill",
+/// The keys of `[bar]`, with what each measure could hold at the least and at the most, ml:
+/// wide enough for every bar, narrow enough to catch a slipped point. Common practice, no
+/// source.
+pub(super) static KEYS: [Key; 17] = [
+    measure(
+        "dash",
+        "what one shake of a bitters bottle gives",
+        0.05,
+        10.0,
+        &["{ value = 0.9, low = 0.7, high = 1.1 }"],
+    ),
+    measure("drop", "a drop", 0.005, 1.0, &["0.05"]),
+    measure("dropper", "a pipette's fill", 0.1, 10.0, &["1"]),
+    measure("spray", "one press of an atomiser", 0.01, 5.0, &["0.15"]),
+    measure("bar-spoon", "a bar spoon", 1.0, 15.0, &["\"5 ml\""]),
+    measure("bsp", "the same as `bar-spoon`", 1.0, 15.0, &["5"]),
+    measure("splash", "a splash", 1.0, 100.0, &["8"]),
+    measure("shot", "a shot", 10.0, 100.0, &["\"25 ml\""]),
+    measure("jigger", "a jigger", 10.0, 150.0, &["\"1 1/2 oz\""]),
+    measure("pony", "a pony", 10.0, 100.0, &["\"1 oz\""]),
+    measure("wineglass", "a wineglass, as an amount", 30.0, 300.0, &["60"]),
+    measure("capful", "a bottle cap's fill", 1.0, 50.0, &["5"]),
+    measure("tsp", "a teaspoon", 2.0, 10.0, &["5"]),
+    measure("tbsp", "a tablespoon", 7.0, 30.0, &["15"]),
+    measure("cup", "a cup", 100.0, 500.0, &["240"]),
+    measure("pint", "a pint", 300.0, 700.0, &["\"568 ml\""]),
+    measure("gill", "a gill", 80.0, 200.0, &["142"]),
 ];
 
-/// What each measure could hold at the least and at the most, ml: wide enough for every
-/// bar, narrow enough to catch a slipped point. Common practice, no source.
-const SIZES: [(Unit, f64, f64); 16] = [
-    (Unit::Dash, 0.05, 10.0),
-    (Unit::Drop, 0.005, 1.0),
-    (Unit::Dropper, 0.1, 10.0),
-    (Unit::Spray, 0.01, 5.0),
-    (Unit::Bsp, 1.0, 15.0),
-    (Unit::Splash, 1.0, 100.0),
-    (Unit::Shot, 10.0, 100.0),
-    (Unit::Jigger, 10.0, 150.0),
-    (Unit::Pony, 10.0, 100.0),
-    (Unit::Wineglass, 30.0, 300.0),
-    (Unit::Capful, 1.0, 50.0),
-    (Unit::Tsp, 2.0, 10.0),
-    (Unit::Tbsp, 7.0, 30.0),
-    (Unit::Cup, 100.0, 500.0),
-    (Unit::Pint, 300.0, 700.0),
-    (Unit::Gill, 80.0, 200.0),
-];
+/// What a glass could hold, ml.
+pub(super) const GLASS: (f64, f64) = (10.0, 20_000.0);
+
+const fn measure(
+    name: &'static str,
+    what: &'static str,
+    least: f64,
+    most: f64,
+    examples: &'static [&'static str],
+) -> Key {
+    Key {
+        name,
+        what,
+        why: "a bar that has weighed its own pours need not take the range of all bars",
+        holds: Holds::Measure(least, most),
+        unset: "as the reference has it, with its range",
+        examples,
+    }
+}
 
 const BAR: &str = "write `dash = 0.9`, `shot = \"25 ml\"` or `dash = { value = 0.9, low = 0.7, \
                    high = 1.1 }`; a number is millilitres";
@@ -75,16 +83,25 @@ pub(super) fn bar(reader: &mut Reader, entry: Entry) -> Read<()> {
 /// The measure that the key names, and what it could hold.
 fn unit(entry: &Entry, seen: &BTreeMap<Unit, &str>) -> Read<(Unit, f64, f64)> {
     let named = Unit::from_words(&fold(entry.name));
-    let Some(size) = SIZES.into_iter().find(|(unit, ..)| Some(*unit) == named) else {
-        let all = format!("the measures are {}", listed(KEYS));
+    let Some(size) = named.and_then(size) else {
+        let all = format!("the measures are {}", listed(names(&KEYS)));
         let message = format!("`{}` is no measure of the bar", entry.name);
-        return Err(error(entry.key, message, did_you_mean(entry.name, KEYS, &all)));
+        return Err(error(entry.key, message, did_you_mean(entry.name, names(&KEYS), &all)));
     };
     if let Some(first) = seen.get(&size.0) {
         let message = format!("`{}` and `{first}` are one measure", entry.name);
         return Err(error(entry.key, message, "keep one of the two"));
     }
     Ok(size)
+}
+
+/// A measure of the bar, and what it could hold.
+fn size(unit: Unit) -> Option<(Unit, f64, f64)> {
+    let key = KEYS.iter().find(|key| Unit::from_words(&fold(key.name)) == Some(unit))?;
+    match key.holds {
+        Holds::Measure(least, most) => Some((unit, least, most)),
+        _ => None,
+    }
 }
 
 /// The value, the low and the high end, ml.
@@ -139,7 +156,7 @@ fn capacity<'t>(
         return Err(error(glass.key, message, "keep one of the two"));
     }
     let ml = amount::volume(glass.value, ounce, GLASSES)?;
-    within(glass.value, ml, 10.0..=20_000.0, "ml", GLASSES)?;
+    within(glass.value, ml, GLASS.0..=GLASS.1, "ml", GLASSES)?;
     Ok((name, ml))
 }
 
@@ -150,9 +167,8 @@ mod tests {
 
     #[test]
     fn every_key_names_a_measure() {
-        for key in KEYS {
-            let unit = Unit::from_words(&fold(key));
-            assert!(SIZES.iter().any(|(sized, ..)| Some(*sized) == unit), "{key}");
+        for key in names(&KEYS) {
+            assert!(Unit::from_words(&fold(key)).and_then(size).is_some(), "{key}");
         }
     }
 

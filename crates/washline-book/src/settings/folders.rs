@@ -1,13 +1,40 @@
 //! `[[folder]]`: what holds below one folder only.
 
 use super::Folder;
-use super::house::markets;
+use super::house::{MARKETS, markets};
+use super::keys::{Holds, Key, Names, names};
 use super::paths::below;
 use super::reader::{Entry, Reader};
 use super::severities::severities;
 use super::value::{Item, Read, refuse};
 
-const KEYS: [&str; 3] = ["path", "market", "rules"];
+/// The keys of one folder.
+pub(super) static KEYS: [Key; 3] = [
+    Key {
+        name: "path",
+        what: "the folder, from the file's own, with `/`",
+        why: "what follows holds for the books below it alone",
+        holds: Holds::Path,
+        unset: "it must be said",
+        examples: &["\"menus/spring\""],
+    },
+    Key {
+        name: "market",
+        what: "the markets whose law holds there",
+        why: "a list that is sold abroad declares as that market asks",
+        holds: Holds::Words(&MARKETS),
+        unset: "the house's markets",
+        examples: &["\"uk\"", "[\"uk\", \"eu\"]"],
+    },
+    Key {
+        name: "rules",
+        what: "how grave each rule is there",
+        why: "an archive or a list in the making is held to less",
+        holds: Holds::Named(Names::Rules, &Holds::Severity),
+        unset: "as the house says",
+        examples: &["{ no-jigger = \"off\" }"],
+    },
+];
 
 const HELP: &str = "write `[[folder]]`, and under it `path = \"menus/spring\"`";
 
@@ -28,7 +55,7 @@ pub(super) fn folders(reader: &mut Reader, entry: Entry) -> Read<()> {
 }
 
 fn one(reader: &mut Reader, item: &Item, before: &[Folder]) -> Read<Folder> {
-    let fields = reader.fields(item, "[[folder]]", &KEYS, HELP)?;
+    let fields = reader.fields(item, "[[folder]]", &names(&KEYS), HELP)?;
     let Some(written) = fields.get("path") else {
         return refuse(item, "the folder's `path` is missing", HELP);
     };

@@ -5,9 +5,17 @@ use washline_reference::Market;
 use washline_text::fold;
 
 use super::amount::{self, leading};
+use super::keys::is_fixed;
 use super::reader::{Entry, Reader};
 use super::value::{self, Item, Read, error, one_or_many, refuse, span, within};
 use super::words::did_you_mean;
+
+/// The markets by their words.
+pub(super) const MARKETS: [&str; 5] =
+    [Market::Eu.id(), Market::Uk.id(), Market::Us.id(), Market::Ca.id(), Market::AuNz.id()];
+
+/// Parts of sugar to one of water: from a light syrup to one that can't be dissolved.
+pub(super) const SYRUPS: (f64, f64) = (0.25, 3.0);
 
 const MARKET: &str = "write one or more of \"eu\", \"uk\", \"us\", \"ca\", \"au-nz\"";
 const OUNCE: &str = "write \"us\", \"imperial\" or \"30 ml\"";
@@ -84,8 +92,7 @@ fn which_ounce(item: &Item) -> Read<Ounce> {
 pub(super) fn second_unit(reader: &mut Reader, entry: Entry) -> Read<()> {
     let written = value::text(entry.value, SECOND)?;
     let unit = Unit::from_words(&fold(written));
-    let fixed = |unit: &Unit| unit.ml(Ounce::Us).is_some() || unit.grams().is_some();
-    let Some(unit) = unit.filter(fixed) else {
+    let Some(unit) = unit.filter(|unit| is_fixed(*unit)) else {
         let message = match unit {
             Some(unit) => format!("a {} has no fixed size", unit.name()),
             None => format!("`{written}` is no unit"),
@@ -105,7 +112,7 @@ pub(super) fn default_syrup(reader: &mut Reader, entry: Entry) -> Read<()> {
             .ok_or_else(|| error(span(item), format!("`{words}` is no proportion"), SYRUP))?,
         None => value::number(item, SYRUP)?,
     };
-    within(item, parts, 0.25..=3.0, "parts of sugar to one of water", SYRUP)?;
+    within(item, parts, SYRUPS.0..=SYRUPS.1, "parts of sugar to one of water", SYRUP)?;
     reader.settings.default_syrup = Some(parts);
     reader.say("default-syrup".to_owned(), item);
     Ok(())

@@ -12,7 +12,7 @@ const JIGGERS: &str = "write `jiggers = [25, \"3/4 oz\", { size = \"60 ml\", mar
 const PAIRS: &str = "write `pairs = [[\"25 ml\", \"3/4 oz\"]]`";
 
 /// The smallest and the largest jigger, ml: a number below is ounces without their unit.
-const SIZES: std::ops::RangeInclusive<f64> = 2.5..=1000.0;
+pub(super) const SIZES: (f64, f64) = (2.5, 1000.0);
 
 /// `jiggers = [25, 50]`, `["3/4 oz"]`, `[{ size = "60 ml", marks = ["15 ml"] }]`
 pub(super) fn jiggers(reader: &mut Reader, entry: Entry) -> Read<()> {
@@ -35,7 +35,7 @@ pub(super) fn jiggers(reader: &mut Reader, entry: Entry) -> Read<()> {
 
 fn size(item: &Item, ounce: Ounce) -> Read<f64> {
     let ml = amount::volume(item, ounce, JIGGERS)?;
-    within(item, ml, SIZES, "ml", JIGGERS)?;
+    within(item, ml, SIZES.0..=SIZES.1, "ml", JIGGERS)?;
     Ok(ml)
 }
 
@@ -101,7 +101,7 @@ fn ounces(item: &Item) -> Option<f64> {
 
 fn metric(item: &Item) -> Read<f64> {
     let ml = amount::volume(item, Ounce::Us, PAIRS)?;
-    value::within(item, ml, SIZES, "ml", PAIRS)?;
+    value::within(item, ml, SIZES.0..=SIZES.1, "ml", PAIRS)?;
     Ok(ml)
 }
 

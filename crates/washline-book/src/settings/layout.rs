@@ -1,10 +1,39 @@
 //! `[layout]`: how the house's books are laid out.
 
+use super::keys::{Holds, Key, names};
 use super::reader::{Entry, Reader};
 use super::value::{Read, choice, flag, whole};
 
 /// The table's keys.
-pub(super) const KEYS: [&str; 3] = ["fraction-style", "indent", "align"];
+pub(super) static KEYS: [Key; 3] = [
+    Key {
+        name: "fraction-style",
+        what: "how parts of an ounce are written: `0.75 oz` or `3/4 oz`",
+        why: "one way of writing is read faster than two",
+        holds: Holds::Word(&["decimal", "fraction"]),
+        unset: "each line keeps its own",
+        examples: &["\"fraction\""],
+    },
+    Key {
+        name: "indent",
+        what: "how many blanks stand before a line of an entry",
+        why: "headings stand out at the house's own distance",
+        holds: Holds::Whole(WIDTHS.0, WIDTHS.1),
+        unset: "2",
+        examples: &["2"],
+    },
+    Key {
+        name: "align",
+        what: "whether the names of an entry's lines stand in one column",
+        why: "amounts are read down the column while building",
+        holds: Holds::Flag,
+        unset: "true",
+        examples: &["true"],
+    },
+];
+
+/// The widths of an indent.
+const WIDTHS: (u32, u32) = (2, 8);
 
 /// How the house's books are laid out; `None` where it has not said.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -33,7 +62,7 @@ const ALIGN: &str = "write `align = true` or `false`";
 /// `[layout]`
 pub(super) fn layout(reader: &mut Reader, entry: Entry) -> Read<()> {
     let help = "write `[layout]`, and under it `indent = 2`";
-    let fields = reader.fields(entry.value, "[layout]", &KEYS, help)?;
+    let fields = reader.fields(entry.value, "[layout]", &names(&KEYS), help)?;
     if let Some(item) = fields.get("fraction-style") {
         let styles = [("decimal", FractionStyle::Decimal), ("fraction", FractionStyle::Fraction)];
         let read = choice(item, "style of fractions", &styles, STYLE);
@@ -41,7 +70,7 @@ pub(super) fn layout(reader: &mut Reader, entry: Entry) -> Read<()> {
         reader.say("layout.fraction-style".to_owned(), item);
     }
     if let Some(item) = fields.get("indent") {
-        reader.settings.layout.indent = reader.take(whole(item, 2..=8, INDENT));
+        reader.settings.layout.indent = reader.take(whole(item, WIDTHS.0..=WIDTHS.1, INDENT));
         reader.say("layout.indent".to_owned(), item);
     }
     if let Some(item) = fields.get("align") {

@@ -1,39 +1,88 @@
 //! `[limits]`: the most that a serve may be.
 
-use std::ops::RangeInclusive;
-
 use super::Limits;
 use super::amount;
+use super::keys::{Dimension, Holds, Key, names};
 use super::reader::{Entry, Reader};
 use super::value::{self, Item, Read, error};
 
 /// The table's keys.
-pub(super) const KEYS: [&str; 5] = ["ethanol", "ethanol-g", "cost", "touches", "tin"];
+pub(super) static KEYS: [Key; 5] = [
+    Key {
+        name: "ethanol",
+        what: "the most ethanol in one serve",
+        why: "one number, agreed on by the whole team, for what is too strong to hand over",
+        holds: Holds::Amount(Dimension::Mass, ETHANOL.0, ETHANOL.1),
+        unset: "30 g",
+        examples: &["\"30 g\"", "28"],
+    },
+    Key {
+        name: "ethanol-g",
+        what: "the same as `ethanol`",
+        why: "for files that say the unit in the key",
+        holds: Holds::Amount(Dimension::Mass, ETHANOL.0, ETHANOL.1),
+        unset: "30 g",
+        examples: &["30"],
+    },
+    Key {
+        name: "cost",
+        what: "the most that the ingredients of one serve may cost, in the house's currency",
+        why: "a drink that earns nothing is found before it is printed",
+        holds: Holds::Number(COST.0, COST.1),
+        unset: "no limit",
+        examples: &["4.50"],
+    },
+    Key {
+        name: "touches",
+        what: "the most ingredient lines of one drink",
+        why: "what takes too many bottles holds up a full bar",
+        holds: Holds::Whole(TOUCHES.0, TOUCHES.1),
+        unset: "no limit",
+        examples: &["6"],
+    },
+    Key {
+        name: "tin",
+        what: "the liquid that a shaking tin holds together with its ice",
+        why: "a fuller tin leaks, or does not chill",
+        holds: Holds::Amount(Dimension::Volume, TIN.0, TIN.1),
+        unset: "350 ml",
+        examples: &["\"350 ml\"", "400"],
+    },
+];
+
+/// Grams of ethanol that a limit may lie between.
+const ETHANOL: (f64, f64) = (1.0, 200.0);
+/// Money of any currency.
+const COST: (f64, f64) = (0.01, 1e6);
+/// Lines.
+const TOUCHES: (u32, u32) = (1, 100);
+/// Millilitres, from a small tin to a batch shaker.
+const TIN: (f64, f64) = (50.0, 5000.0);
 
 const HELP: &str = "write `ethanol = \"30 g\"`, `cost = 4.50`, `touches = 6`, `tin = \"350 ml\"`";
 
 /// `[limits]`
 pub(super) fn limits(reader: &mut Reader, entry: Entry) -> Read<()> {
-    let fields = reader.fields(entry.value, "[limits]", &KEYS, HELP)?;
+    let fields = reader.fields(entry.value, "[limits]", &names(&KEYS), HELP)?;
     if let (Some(_), Some(second)) = (fields.entry("ethanol"), fields.entry("ethanol-g")) {
         let message = "`ethanol` and `ethanol-g` are one limit";
         return Err(error(second.key, message, "keep one of the two"));
     }
     let ounce = reader.settings.ounce;
     if let Some(item) = fields.get("ethanol").or_else(|| fields.get("ethanol-g")) {
-        let read = amount::grams(item, HELP).and_then(within(item, 1.0..=200.0, "g"));
+        let read = amount::grams(item, HELP).and_then(within(item, ETHANOL, "g"));
         keep(reader, "ethanol", item, read, |limits, grams| limits.ethanol_g = grams);
     }
     if let Some(item) = fields.get("cost") {
-        let read = value::number(item, HELP).and_then(within(item, 0.01..=1e6, ""));
+        let read = value::number(item, HELP).and_then(within(item, COST, ""));
         keep(reader, "cost", item, read, |limits, cost| limits.cost = Some(cost));
     }
     if let Some(item) = fields.get("touches") {
-        let read = value::whole(item, 1..=100, HELP);
+        let read = value::whole(item, TOUCHES.0..=TOUCHES.1, HELP);
         keep(reader, "touches", item, read, |limits, lines| limits.touches = Some(lines));
     }
     if let Some(item) = fields.get("tin") {
-        let read = amount::volume(item, ounce, HELP).and_then(within(item, 50.0..=5000.0, "ml"));
+        let read = amount::volume(item, ounce, HELP).and_then(within(item, TIN, "ml"));
         keep(reader, "tin", item, read, |limits, ml| limits.tin_ml = ml);
     }
     Ok(())
@@ -52,8 +101,8 @@ fn keep<T>(
     }
 }
 
-fn within(item: &Item, range: RangeInclusive<f64>, unit: &str) -> impl FnOnce(f64) -> Read<f64> {
-    move |limit| value::within(item, limit, range, unit, HELP).map(|()| limit)
+fn within(item: &Item, (least, most): (f64, f64), unit: &str) -> impl FnOnce(f64) -> Read<f64> {
+    move |limit| value::within(item, limit, least..=most, unit, HELP).map(|()| limit)
 }
 
 #[cfg(test)]

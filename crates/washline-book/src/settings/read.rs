@@ -1,32 +1,11 @@
 //! `washline.toml`, read.
 //!
-//! Words are read in any case; a number stands for the unit given here, and words in
+//! Words are read in any case; a number stands for the unit of its key, and words in
 //! quotes may say another (`"3/4 oz"`, `"45 %"`, `"0 F"`).
-//!
-//! | key | what it sets | written |
-//! | --- | --- | --- |
-//! | `market` | the markets whose law holds: `eu`, `uk`, `us`, `ca`, `au-nz` | `market = ["uk", "eu"]` |
-//! | `ounce` | what an ounce is, its spoons, cup and pint with it: `us`, `imperial`, `30 ml` | `ounce = "30 ml"` |
-//! | `second-unit` | the unit of the bracketed second measure | `second-unit = "oz"` |
-//! | `default-syrup` | what a bare "sugar syrup" is: parts of sugar to one of water, by weight, 0.25 to 3 | `default-syrup = "2:1"` |
-//! | `jiggers` | the jiggers, 2.5 to 1000 ml, and the marks inside them | `jiggers = [25, 50, { size = "2 oz", marks = ["1/2 oz"] }]` |
-//! | `pairs` | millilitres and ounces that the house holds equal, at most 25 % apart | `pairs = [["25 ml", "3/4 oz"]]` |
-//! | `exclude` | paths that are left out, from the file's folder, with `/` | `exclude = ["archive/", "*.draft.pour"]` |
-//! | `extends` | the file whose settings this one starts from | `extends = "../washline.toml"` |
-//! | `[units]` `liquid` `solid` `small` | the house's unit for liquids, for solids, for a dash or spoon of something | `liquid = "ml"` |
-//! | `[bar]` `dash` `drop` `dropper` `spray` `bar-spoon` (`bsp`) `splash` `shot` `jigger` `pony` `wineglass` `capful` `tsp` `tbsp` `cup` `pint` `gill` | what the bar's own measures hold, ml, with the 95 % range where it was measured | `dash = { value = 0.9, low = 0.7, high = 1.1 }` |
-//! | `[layout]` `fraction-style` `indent` `align` | how books are laid out: `decimal` or `fraction`; 2 to 8 blanks; names in one column | `fraction-style = "fraction"` |
-//! | `[glasses]` NAME | the capacity of a glass at the brim, up to 20 l | `coupe = "160 ml"` |
-//! | `[temperatures]` `freezer` `fridge` `room` | °C, each warmer than the one before | `freezer = -20` |
-//! | `[families.NAME]` `strength` `sugar` `acid` `ratio` | bands of a family, 0 to 100: % vol, g/100 ml, g/100 ml, sugar over acid | `strength = [15, 22]`, `sugar = [8, "none"]`, `acid = { high = 1.2 }`, `ratio = "none"` |
-//! | `[families.NAME]` `like` | the family that one of the house's own is like, where it sets no band | `like = "sour"` |
-//! | `[techniques.NAME]` `dilution` `low` `high` | water gained, % of the pour, up to 200; ± 5 points without a range | `dilution = "45 %"` |
-//! | `[rules]` RULE | `off`, `error`, `warning`, `information`, `hint` | `no-jigger = "off"` |
-//! | `[limits]` `ethanol` (`ethanol-g`) `cost` `touches` `tin` | most a serve: g of ethanol, money, ingredient lines; what a tin holds with its ice, ml | `ethanol = "30 g"` |
-//! | `[[folder]]` `path` `market` `rules` | what holds below one folder only | `path = "menus/spring"` |
 
 use toml::de::DeTable;
 
+use super::keys::{Dimension, Holds, Key, Names, is_fixed};
 use super::reader::{Entry, Reader};
 use super::value::Read;
 use super::{
@@ -78,31 +57,217 @@ type ReadKey = fn(&mut Reader, Entry) -> Read<()>;
 
 /// The keys, in the order in which they are read: what is an ounce before what is
 /// measured in ounces.
-const KEYS: [(&str, ReadKey); 18] = [
-    ("market", house::market),
-    ("ounce", house::ounce),
-    ("second-unit", house::second_unit),
-    ("default-syrup", house::default_syrup),
-    ("jiggers", jiggers::jiggers),
-    ("pairs", jiggers::pairs),
-    ("exclude", paths::exclude),
-    ("extends", paths::extends),
-    ("units", units::units),
-    ("bar", bar::bar),
-    ("layout", layout::layout),
-    ("glasses", bar::glasses),
-    ("temperatures", temperatures::temperatures),
-    ("families", bands::families),
-    ("techniques", techniques::techniques),
-    ("rules", severities::rules),
-    ("limits", limits::limits),
-    ("folder", folders::folders),
+pub(super) static KEYS: [(Key, ReadKey); 18] = [
+    (
+        Key {
+            name: "market",
+            what: "the markets whose law holds",
+            why: "allergens, claims and limits are those of the law where the drink is sold",
+            holds: Holds::Words(&house::MARKETS),
+            unset: "the allergens of all markets, and no rule of one market alone; a book may say \
+                    its own under `market:`",
+            examples: &["\"eu\"", "[\"uk\", \"eu\"]"],
+        },
+        house::market,
+    ),
+    (
+        Key {
+            name: "ounce",
+            what: "what an ounce is; spoons, cup and pint go with it",
+            why: "29.6, 28.4 and 30 ml are three drinks",
+            holds: Holds::Ounce,
+            unset: "\"us\", 29.5735 ml",
+            examples: &["\"30 ml\"", "\"us\"", "\"imperial\""],
+        },
+        house::ounce,
+    ),
+    (
+        Key {
+            name: "second-unit",
+            what: "the unit of the second measure, in brackets",
+            why: "a card for two markets says both, and each is checked against the other",
+            holds: Holds::Unit(is_fixed),
+            unset: "none is asked for",
+            examples: &["\"oz\""],
+        },
+        house::second_unit,
+    ),
+    (
+        Key {
+            name: "default-syrup",
+            what: "what a bare \"sugar syrup\" is: parts of sugar to one of water, by weight",
+            why: "a rich syrup in place of a simple one is half as much sugar again",
+            holds: Holds::Proportion(house::SYRUPS.0, house::SYRUPS.1),
+            unset: "1:1, with its high bound at 2:1",
+            examples: &["\"2:1\"", "1.5"],
+        },
+        house::default_syrup,
+    ),
+    (
+        Key {
+            name: "jiggers",
+            what: "the jiggers on the mat, and the marks inside them",
+            why: "`no-jigger` then finds what nobody can pour, and mends are amounts that can be",
+            holds: Holds::Jiggers(jiggers::SIZES.0, jiggers::SIZES.1),
+            unset: "any amount can be poured",
+            examples: &["[25, 50, { size = \"2 oz\", marks = [\"1/2 oz\"] }]"],
+        },
+        jiggers::jiggers,
+    ),
+    (
+        Key {
+            name: "pairs",
+            what: "millilitres and ounces that the house holds equal, at most 25 % apart",
+            why: "`25 ml (3/4 oz)` is then no disagreement",
+            holds: Holds::Pairs,
+            unset: "the pairs that bars hold equal: 25 ml for 3/4 oz, 20 ml for 2/3 and 3/4, \
+                    40 ml for 1 1/2, 50 ml for 1 3/4 and 1 2/3",
+            examples: &["[[\"25 ml\", \"3/4 oz\"]]"],
+        },
+        jiggers::pairs,
+    ),
+    (
+        Key {
+            name: "exclude",
+            what: "paths that are left out, from the file's folder",
+            why: "drafts and archives are not the house's books",
+            holds: Holds::Paths,
+            unset: "nothing is left out but what ignore files name",
+            examples: &["[\"archive/\", \"*.draft.pour\"]", "\"archive/\""],
+        },
+        paths::exclude,
+    ),
+    (
+        Key {
+            name: "extends",
+            what: "the file whose settings this one starts from; what this one says replaces them",
+            why: "a group's bars share one standard, and a venue says only what differs",
+            holds: Holds::Path,
+            unset: "the file stands alone",
+            examples: &["\"../washline.toml\""],
+        },
+        paths::extends,
+    ),
+    (
+        Key {
+            name: "units",
+            what: "the house's unit by kind",
+            why: "one unit a kind keeps a line from being misread at speed",
+            holds: Holds::Table(&units::KEYS),
+            unset: "any unit will do; a book may say its own under `units:`",
+            examples: &["{ liquid = \"ml\" }"],
+        },
+        units::units,
+    ),
+    (
+        Key {
+            name: "bar",
+            what: "what the bar's own measures hold, ml, with the 95 % range where it was measured",
+            why: "a dash is what this bar's bottles give",
+            holds: Holds::Table(&bar::KEYS),
+            unset: "as the reference has them",
+            examples: &["{ bar-spoon = 5 }"],
+        },
+        bar::bar,
+    ),
+    (
+        Key {
+            name: "layout",
+            what: "how books are laid out by `washline format`",
+            why: "two people's edits differ only where the drinks do",
+            holds: Holds::Table(&layout::KEYS),
+            unset: "each line keeps its fractions; two blanks, names in one column",
+            examples: &["{ indent = 2 }"],
+        },
+        layout::layout,
+    ),
+    (
+        Key {
+            name: "glasses",
+            what: "the capacity of each glass at the brim",
+            why: "how full a drink stands hangs on the glasses that the house bought",
+            holds: Holds::Named(
+                Names::Glasses,
+                &Holds::Amount(Dimension::Volume, bar::GLASS.0, bar::GLASS.1),
+            ),
+            unset: "the usual size of each glass, with its range",
+            examples: &["{ coupe = \"160 ml\" }"],
+        },
+        bar::glasses,
+    ),
+    (
+        Key {
+            name: "temperatures",
+            what: "how cold the freezer and the fridge are, how warm the back bar; each warmer \
+                   than the one before",
+            why: "water from ice, and what freezes, are reckoned from them",
+            holds: Holds::Table(&temperatures::KEYS),
+            unset: "-18, 4 and 20 °C",
+            examples: &["{ freezer = -20 }"],
+        },
+        temperatures::temperatures,
+    ),
+    (
+        Key {
+            name: "families",
+            what: "bands of a family, and families that the house adds",
+            why: "the balance rules then hold drinks to the house's own taste",
+            holds: Holds::Named(Names::Families, &Holds::Table(&bands::KEYS)),
+            unset: "the bands of the reference",
+            examples: &["{ sour = { acid = [0.6, 1.1] } }"],
+        },
+        bands::families,
+    ),
+    (
+        Key {
+            name: "techniques",
+            what: "the water that a technique gains, as the house measured it",
+            why: "strength, sugar and acid of every drink follow from it",
+            holds: Holds::Named(Names::Techniques, &Holds::Table(&techniques::KEYS)),
+            unset: "the published model of each technique",
+            examples: &["{ shake = { dilution = \"45 %\" } }"],
+        },
+        techniques::techniques,
+    ),
+    (
+        Key {
+            name: "rules",
+            what: "how grave each rule is: `off`, `error`, `warning`, `information` or `hint`",
+            why: "a house decides what stops a list from going out",
+            holds: Holds::Named(Names::Rules, &Holds::Severity),
+            unset: "each rule's own severity",
+            examples: &["{ no-jigger = \"off\" }"],
+        },
+        severities::rules,
+    ),
+    (
+        Key {
+            name: "limits",
+            what: "the most that a serve may be",
+            why: "one number for all lists",
+            holds: Holds::Table(&limits::KEYS),
+            unset: "30 g of ethanol, a tin of 350 ml",
+            examples: &["{ touches = 6 }"],
+        },
+        limits::limits,
+    ),
+    (
+        Key {
+            name: "folder",
+            what: "what holds below one folder only",
+            why: "an archive, or a list for another market, is not held to the same",
+            holds: Holds::Tables(&folders::KEYS),
+            unset: "the house's standards hold everywhere",
+            examples: &["[{ path = \"menus/spring\", market = \"uk\" }]"],
+        },
+        folders::folders,
+    ),
 ];
 
 fn top(reader: &mut Reader, table: &DeTable) {
-    let fields = reader.top(table, &KEYS.map(|(name, _)| name));
-    for (name, read) in KEYS {
-        if let Some(entry) = fields.entry(name) {
+    let fields = reader.top(table, &KEYS.each_ref().map(|(key, _)| key.name));
+    for (key, read) in &KEYS {
+        if let Some(entry) = fields.entry(key.name) {
             let done = read(reader, entry);
             reader.take(done);
         }
@@ -112,7 +277,7 @@ fn top(reader: &mut Reader, table: &DeTable) {
 /// Where a key of fixed name belongs: a table's name, the empty name for the top of the
 /// file, `None` for a name that is no such key.
 pub(super) fn home(name: &str) -> Option<&'static str> {
-    let tables: [(&str, &[&str]); 6] = [
+    let tables: [(&str, &[Key]); 6] = [
         ("units", &units::KEYS),
         ("layout", &layout::KEYS),
         ("temperatures", &temperatures::KEYS),
@@ -120,10 +285,11 @@ pub(super) fn home(name: &str) -> Option<&'static str> {
         ("bar", &bar::KEYS),
         ("families.NAME", &bands::KEYS),
     ];
-    if KEYS.iter().any(|(key, _)| *key == name) {
+    if KEYS.iter().any(|(key, _)| key.name == name) {
         return Some("");
     }
-    tables.into_iter().find(|(_, keys)| keys.contains(&name)).map(|(table, _)| table)
+    let holds = |keys: &[Key]| keys.iter().any(|key| key.name == name);
+    tables.into_iter().find(|(_, keys)| holds(keys)).map(|(table, _)| table)
 }
 
 #[cfg(test)]
@@ -131,28 +297,35 @@ mod tests {
     use super::super::checks::{KNOWN, right, wrong};
     use super::*;
 
-    /// The keys and the examples of this file's own table: `(header, keys, examples)`.
-    fn documented() -> Vec<(String, Vec<String>, Vec<String>)> {
-        let rows = include_str!("read.rs").lines().filter_map(|l| l.strip_prefix("//! | `"));
-        rows.map(|row| {
-            let cells: Vec<&str> = row.trim_end_matches(" |").split(" | ").collect();
-            let code = |cell: &str| cell.split('`').skip(1).step_by(2).map(str::to_owned).collect();
-            let keys: Vec<String> = code(&format!("`{}", cells[0]));
-            let examples = code(cells[2]);
-            match keys[0].strip_prefix('[') {
-                Some(_) => (keys[0].clone(), keys[1..].to_vec(), examples),
-                None => (String::new(), keys, examples),
+    /// Each example of each key, as a whole file.
+    fn examples() -> Vec<String> {
+        let mut out = Vec::new();
+        for (key, _) in &KEYS {
+            out.extend(key.examples.iter().map(|value| format!("{} = {value}\n", key.name)));
+            let (table, keys): (&str, &[Key]) = match &key.holds {
+                Holds::Table(keys) => (key.name, keys),
+                Holds::Named(Names::Techniques, Holds::Table(keys)) => ("techniques.shake", keys),
+                Holds::Named(Names::Families, Holds::Table(keys)) => ("families.sour", keys),
+                _ => continue,
+            };
+            for key in keys {
+                let table = if key.name == "like" { "families.garden-sour" } else { table };
+                // A technique's range stands beside its dilution, with both its ends.
+                let beside = match (table, key.name) {
+                    ("techniques.shake", "low") => "dilution = 45\nhigh = 50\n",
+                    ("techniques.shake", "high") => "dilution = 45\nlow = 40\n",
+                    _ => "",
+                };
+                let line = |value: &&str| format!("[{table}]\n{beside}{} = {value}\n", key.name);
+                out.extend(key.examples.iter().map(line));
             }
-        })
-        .collect()
+        }
+        out
     }
 
     #[test]
-    fn every_documented_example_is_read() {
-        for (header, _, examples) in documented() {
-            let family = if examples[0].starts_with("like") { "garden-sour" } else { "sour" };
-            let name = if header.starts_with("[techniques") { "shake" } else { family };
-            let text = format!("{}\n{}\n", header.replace("NAME", name), examples.join("\n"));
+    fn every_example_is_read_and_sets_something() {
+        for text in examples() {
             let settings = right(&text);
             assert!(!settings.said.is_empty() || settings != Settings::default(), "{text}");
         }
@@ -160,17 +333,17 @@ mod tests {
 
     #[test]
     fn every_key_is_documented() {
-        let rows = documented();
-        for (key, _) in KEYS {
-            let here = |(header, keys, _): &(String, Vec<String>, Vec<String>)| {
-                let table = header.trim_matches(['[', ']']).split('.').next() == Some(key);
-                table || (header.is_empty() && keys.iter().any(|found| found == key))
-            };
-            assert!(rows.iter().any(here), "{key}");
-        }
-        let keys: Vec<&String> = rows.iter().flat_map(|(_, keys, _)| keys).collect();
-        for key in [&units::KEYS[..], &bar::KEYS, &layout::KEYS, &limits::KEYS, &bands::KEYS] {
-            assert!(key.iter().all(|key| keys.iter().any(|found| found == key)), "{key:?}");
+        let mut open: Vec<&Key> = KEYS.iter().map(|(key, _)| key).collect();
+        while let Some(key) = open.pop() {
+            let texts = [key.what, key.why, key.unset];
+            assert!(texts.iter().all(|text| !text.is_empty()), "{}", key.name);
+            assert!(!key.examples.is_empty(), "{} has no example", key.name);
+            match &key.holds {
+                Holds::Table(keys) | Holds::Tables(keys) | Holds::Named(_, Holds::Table(keys)) => {
+                    open.extend(keys.iter());
+                }
+                _ => {}
+            }
         }
     }
 
@@ -248,16 +421,14 @@ mod tests {
 
     #[test]
     fn no_piece_of_a_file_stops_the_reader() {
-        let examples = documented().into_iter().map(|(header, _, examples)| {
-            format!("{}\n{}\n", header.replace("NAME", "sour"), examples.join("\n"))
-        });
-        let whole: String = examples.collect();
-        let ends = whole.char_indices().map(|(at, _)| at).chain([whole.len()]);
-        for end in ends {
-            let piece = &whole[..end];
-            for error in read(piece, &KNOWN).err().unwrap_or_default() {
-                assert!(error.span.end as usize <= piece.len(), "{piece}");
-                assert!(piece.get(error.span.range()).is_some() && !error.help.is_empty());
+        for whole in examples() {
+            let ends = whole.char_indices().map(|(at, _)| at).chain([whole.len()]);
+            for end in ends {
+                let piece = &whole[..end];
+                for error in read(piece, &KNOWN).err().unwrap_or_default() {
+                    assert!(error.span.end as usize <= piece.len(), "{piece}");
+                    assert!(piece.get(error.span.range()).is_some() && !error.help.is_empty());
+                }
             }
         }
     }

@@ -3,11 +3,38 @@
 use washline_text::fold;
 
 use super::amount::share;
+use super::keys::{Dimension, Holds, Key, names};
 use super::reader::{Entry, Reader};
 use super::value::{Item, Read, error, refuse};
 use super::words::did_you_mean;
 
-const KEYS: [&str; 3] = ["dilution", "low", "high"];
+/// The keys of one technique.
+pub(super) static KEYS: [Key; 3] = [
+    Key {
+        name: "dilution",
+        what: "the water that the technique gains, as a share of what was poured",
+        why: "the house's own ice and hands, measured on a scale, beat the published model",
+        holds: Holds::Amount(Dimension::Share, 0.0, MOST * 100.0),
+        unset: "the published model of the technique",
+        examples: &["\"45 %\"", "45"],
+    },
+    Key {
+        name: "low",
+        what: "the low end of what was measured, with `high`",
+        why: "the spread is carried into every figure",
+        holds: Holds::Amount(Dimension::Share, 0.0, MOST * 100.0),
+        unset: "5 points below `dilution`",
+        examples: &["40"],
+    },
+    Key {
+        name: "high",
+        what: "the high end of what was measured, with `low`",
+        why: "the spread is carried into every figure",
+        holds: Holds::Amount(Dimension::Share, 0.0, MOST * 100.0),
+        unset: "5 points above `dilution`",
+        examples: &["52"],
+    },
+];
 
 /// The spread of a dilution that comes without one, as a share of the pour: that of the
 /// published model of the shake (D. Arnold, *Liquid Intelligence*, W. W. Norton, 2014,
@@ -33,7 +60,7 @@ pub(super) fn techniques(reader: &mut Reader, entry: Entry) -> Read<()> {
 
 fn one(reader: &mut Reader, entry: Entry) -> Read<(String, (f64, f64, f64))> {
     let place = format!("[techniques.{}]", entry.name);
-    let fields = reader.fields(entry.value, &place, &KEYS, HELP)?;
+    let fields = reader.fields(entry.value, &place, &names(&KEYS), HELP)?;
     let name = name(reader, entry)?;
     let Some(dilution) = fields.get("dilution") else {
         return Err(error(entry.key, format!("`dilution` is missing under {place}"), HELP));

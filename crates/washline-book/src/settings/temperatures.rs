@@ -1,19 +1,49 @@
 //! `[temperatures]`: how cold the freezer and the fridge are, how warm the back bar.
 
 use super::amount::celsius;
+use super::keys::{Dimension, Holds, Key, names};
 use super::reader::{Entry, Reader};
 use super::value::{Item, Read, refuse, within};
 
 /// The table's keys, coldest first.
-pub(super) const KEYS: [&str; 3] = ["freezer", "fridge", "room"];
+pub(super) static KEYS: [Key; 3] = [
+    Key {
+        name: "freezer",
+        what: "how cold the freezer is",
+        why: "whether a batch freezes hard in it hangs on a few degrees",
+        holds: Holds::Amount(Dimension::Temperature, FREEZER.0, FREEZER.1),
+        unset: "-18 °C",
+        examples: &["-20", "\"0 F\""],
+    },
+    Key {
+        name: "fridge",
+        what: "how cold the fridge is",
+        why: "what is served from it is reckoned at that temperature",
+        holds: Holds::Amount(Dimension::Temperature, FRIDGE.0, FRIDGE.1),
+        unset: "4 °C",
+        examples: &["3"],
+    },
+    Key {
+        name: "room",
+        what: "how warm the back bar is",
+        why: "warmer bottles melt more ice",
+        holds: Holds::Amount(Dimension::Temperature, ROOM.0, ROOM.1),
+        unset: "20 °C",
+        examples: &["22", "\"72 F\""],
+    },
+];
+
+const FREEZER: (f64, f64) = (-100.0, 10.0);
+const FRIDGE: (f64, f64) = (-10.0, 20.0);
+const ROOM: (f64, f64) = (0.0, 50.0);
 
 const HELP: &str = "write `freezer = -18`, `fridge = 4`, `room = 20`; a number is °C";
 
 /// `[temperatures]`
 pub(super) fn temperatures(reader: &mut Reader, entry: Entry) -> Read<()> {
-    let fields = reader.fields(entry.value, "[temperatures]", &KEYS, HELP)?;
+    let fields = reader.fields(entry.value, "[temperatures]", &names(&KEYS), HELP)?;
     let mut sound = true;
-    for key in KEYS {
+    for key in names(&KEYS) {
         let Some(item) = fields.get(key) else { continue };
         let read = temperature(item, key);
         let Some(read) = reader.take(read) else {
@@ -29,7 +59,7 @@ pub(super) fn temperatures(reader: &mut Reader, entry: Entry) -> Read<()> {
         reader.say(format!("temperatures.{key}"), item);
     }
     let held = reader.settings.temperatures;
-    let [freezer, fridge, room] = KEYS.map(|key| fields.get(key));
+    let [freezer, fridge, room] = names(&KEYS).map(|key| fields.get(key));
     if !sound {
         return Ok(());
     }
@@ -39,13 +69,13 @@ pub(super) fn temperatures(reader: &mut Reader, entry: Entry) -> Read<()> {
 
 fn temperature(item: &Item, key: &str) -> Read<f64> {
     let read = celsius(item, HELP)?;
-    let (range, help) = match key {
-        "freezer" if read > 10.0 => (-100.0..=10.0, format!("did you mean -{read}? {HELP}")),
-        "freezer" => (-100.0..=10.0, HELP.to_owned()),
-        "fridge" => (-10.0..=20.0, HELP.to_owned()),
-        _ => (0.0..=50.0, HELP.to_owned()),
+    let ((least, most), help) = match key {
+        "freezer" if read > FREEZER.1 => (FREEZER, format!("did you mean -{read}? {HELP}")),
+        "freezer" => (FREEZER, HELP.to_owned()),
+        "fridge" => (FRIDGE, HELP.to_owned()),
+        _ => (ROOM, HELP.to_owned()),
     };
-    within(item, read, range, "°C", &help)?;
+    within(item, read, least..=most, "°C", &help)?;
     Ok(read)
 }
 

@@ -3,19 +3,45 @@
 use washline_measure::{Unit, UnitKind};
 use washline_text::fold;
 
+use super::keys::{Holds, Key, names};
 use super::reader::{Entry, Reader};
 use super::value::{self, Item, Read, refuse};
 use super::words::did_you_mean;
 
 /// The table's keys.
-pub(super) const KEYS: [&str; 3] = ["liquid", "solid", "small"];
+pub(super) static KEYS: [Key; 3] = [
+    Key {
+        name: "liquid",
+        what: "the house's unit for liquids",
+        why: "`off-house-unit` then finds the line that is in another",
+        holds: Holds::Unit(|unit| fits(unit, "liquid")),
+        unset: "any unit will do",
+        examples: &["\"ml\""],
+    },
+    Key {
+        name: "solid",
+        what: "the house's unit for solids",
+        why: "sugar by the cup and by the gram are two recipes",
+        holds: Holds::Unit(|unit| fits(unit, "solid")),
+        unset: "any unit will do",
+        examples: &["\"g\""],
+    },
+    Key {
+        name: "small",
+        what: "the house's unit for what is less than a measure",
+        why: "a spoon at one station is a dash at the next",
+        holds: Holds::Unit(|unit| fits(unit, "small")),
+        unset: "any unit will do",
+        examples: &["\"bsp\""],
+    },
+];
 
 const HELP: &str = "write `liquid = \"ml\"`, `solid = \"g\"`, `small = \"bsp\"`";
 
 /// `[units]`
 pub(super) fn units(reader: &mut Reader, entry: Entry) -> Read<()> {
-    let fields = reader.fields(entry.value, "[units]", &KEYS, HELP)?;
-    for key in KEYS {
+    let fields = reader.fields(entry.value, "[units]", &names(&KEYS), HELP)?;
+    for key in names(&KEYS) {
         let Some(item) = fields.get(key) else { continue };
         if let Some(unit) = reader.take(unit(item, key)) {
             reader.settings.units.insert(key.to_owned(), unit);

@@ -17,8 +17,8 @@ use crate::method::Mentions;
 use crate::mix::{Watering, sum};
 use crate::workspace::from;
 use crate::{
-    Allergens, EntryId, Families, Figures, Makeup, Method, Read, Record, Referent, Settings,
-    Workspace, allergens, cost, family, glass, prep,
+    Allergens, Effects, EntryId, Families, Figures, Makeup, Method, Read, Record, Referent,
+    Settings, Workspace, allergens, cost, family, glass, prep,
 };
 
 mod drink;
@@ -367,6 +367,37 @@ impl<'a> Composer<'a> {
 
 /// The figures of the drink `record` with other amounts in its lines.
 pub(crate) fn refigured(workspace: &Workspace, record: &Record, reads: Vec<Read>) -> Figures {
+    as_drink(workspace, record).figures(&mut again(record, reads)).0
+}
+
+/// What each uncertain input does to the figures of `record`; nothing where it has none.
+pub(crate) fn effects(workspace: &Workspace, record: &Record) -> Effects {
+    if record.unread {
+        return Effects::default();
+    }
+    let settings = workspace.settings_of(record);
+    match record.kind {
+        Kind::Drink => {
+            let mut parts = again(record, record.reads.clone());
+            let poured = as_drink(workspace, record).pour(&mut parts);
+            poured.map_or_else(Effects::default, |(poured, _)| poured.effects())
+        }
+        Kind::Prep if record.reads.iter().any(|read| read.counted) => {
+            let composed = prep::compose(record, &record.reads, &record.method, settings);
+            prep_poured(record, &composed).effects()
+        }
+        Kind::Prep | Kind::Stock => Effects::default(),
+    }
+}
+
+fn as_drink<'a>(workspace: &'a Workspace, record: &'a Record) -> Drink<'a> {
+    let settings = workspace.settings_of(record);
+    let glass = glass::of(&record.entry, settings);
+    Drink { record, settings, families: &record.families, glass }
+}
+
+/// The lines of a drink, to be computed again.
+fn again(record: &Record, reads: Vec<Read>) -> Parts {
     let mut parts = Parts {
         reads,
         garnishes: Vec::new(),
@@ -377,14 +408,7 @@ pub(crate) fn refigured(workspace: &Workspace, record: &Record, reads: Vec<Read>
         unread: false,
     };
     parts.open_tops();
-    let settings = workspace.settings_of(record);
-    let drink = Drink {
-        record,
-        settings,
-        families: &record.families,
-        glass: glass::of(&record.entry, settings),
-    };
-    drink.figures(&mut parts).0
+    parts
 }
 
 /// How many portions a batch pours, where it states what one is and not how many serve.
@@ -437,26 +461,27 @@ fn set_cost(figures: &mut Figures, cost: Estimate, currency: &str) {
     figures.currency = Some(currency.to_owned());
 }
 
-/// The figures of a finished prep: no ice, all of it (or per serve).
-fn prep_figures(record: &Record, composed: &prep::Composed, settings: &Settings) -> Figures {
+/// A finished prep as it is computed: no ice, all of it (or per serve).
+fn prep_poured(record: &Record, composed: &prep::Composed) -> Poured {
     let volume = composed.finished.volume_ml();
     let units = if composed.makeup.liquid { volume } else { composed.finished.mass() };
-    let poured = Poured {
+    let outside = |(input, shift): &(_, _)| (*input, Composition::ZERO, *shift);
+    Poured {
         outside: composed.makeup.one.times(units),
         watering: Some(Watering::DRY),
-        shifts: composed
-            .shifts
-            .iter()
-            .map(|(input, shift)| (*input, Composition::ZERO, *shift))
-            .collect(),
+        shifts: composed.shifts.iter().map(outside).collect(),
         serves: record.serves,
         ..Poured::default()
-    };
-    let mut figures = poured.figures(settings.temperatures.freezer);
+    }
+}
+
+/// The figures of a finished prep.
+fn prep_figures(record: &Record, composed: &prep::Composed, settings: &Settings) -> Figures {
+    let mut figures = prep_poured(record, composed).figures(settings.temperatures.freezer);
     for none in [Figure::Dilution, Figure::WaterShare, Figure::AbvBefore] {
         figures.set(none, None);
     }
-    if volume > 0.0 {
+    if composed.finished.volume_ml() > 0.0 {
         figures.sulphites_mg_per_l = Some(composed.makeup.sulphites * 1000.0);
         figures.quinine_mg_per_l = Some(composed.makeup.quinine * 1000.0);
     }

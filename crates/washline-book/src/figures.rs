@@ -101,6 +101,31 @@ impl Figures {
     }
 }
 
+/// What makes a figure uncertain.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Cause {
+    /// One input.
+    Input(Input),
+    /// How well the model of the melt knows it, by the model's name.
+    Melt(String),
+}
+
+/// How the figures of an entry move when each input grows by one standard uncertainty.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Effects {
+    rows: Vec<(Cause, [f64; M])>,
+}
+
+impl Effects {
+    /// What each cause does to `figure`, of [`Figure::Ratio`] to its natural logarithm; empty
+    /// for figures that are not reckoned from inputs.
+    pub fn on(&self, figure: Figure) -> impl Iterator<Item = (&Cause, f64)> {
+        let at = EVALUATED.iter().position(|known| *known == figure);
+        let rows = self.rows.iter();
+        rows.filter_map(move |(cause, row)| Some((cause, row.get(at?).copied()?)))
+    }
+}
+
 /// Everything that the figures of one entry are computed from.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Poured {
@@ -140,21 +165,7 @@ impl Poured {
 
     /// The figures, per serve.
     pub(crate) fn figures(&self, freezer_c: f64) -> Figures {
-        let mut at = [0.0; N];
-        put(&mut at, &self.inside, &self.outside);
-        let mut shifts: Vec<[f64; N]> = Vec::with_capacity(self.shifts.len() + 1);
-        for (_, inside, outside) in &self.shifts {
-            let mut row = [0.0; N];
-            put(&mut row, inside, outside);
-            shifts.push(row);
-        }
-        if let Some(watering) = &self.watering {
-            let mut row = [0.0; N];
-            if let Some(last) = row.last_mut() {
-                *last = watering.residual();
-            }
-            shifts.push(row);
-        }
+        let (at, shifts) = self.variables();
         let computed = propagate::figures(&at, &shifts, |x| self.evaluate(x));
         let mut figures = Figures::default();
         for (figure, estimate) in EVALUATED.iter().zip(computed) {
@@ -176,6 +187,35 @@ impl Poured {
             freeze(&mut figures, &finished, freezer_c);
         }
         figures
+    }
+
+    /// What each input does to the figures, one standard uncertainty each.
+    pub(crate) fn effects(&self) -> Effects {
+        let (at, shifts) = self.variables();
+        let rows = propagate::effects(&at, &shifts, |x| self.evaluate(x));
+        let inputs = self.shifts.iter().map(|(input, ..)| Cause::Input(*input));
+        let melt = self.watering.as_ref().map(|watering| Cause::Melt(watering.model_name()));
+        Effects { rows: inputs.chain(melt).zip(rows).collect() }
+    }
+
+    /// Where the figures are computed, and a row for each input.
+    fn variables(&self) -> ([f64; N], Vec<[f64; N]>) {
+        let mut at = [0.0; N];
+        put(&mut at, &self.inside, &self.outside);
+        let mut shifts: Vec<[f64; N]> = Vec::with_capacity(self.shifts.len() + 1);
+        for (_, inside, outside) in &self.shifts {
+            let mut row = [0.0; N];
+            put(&mut row, inside, outside);
+            shifts.push(row);
+        }
+        if let Some(watering) = &self.watering {
+            let mut row = [0.0; N];
+            if let Some(last) = row.last_mut() {
+                *last = watering.residual();
+            }
+            shifts.push(row);
+        }
+        (at, shifts)
     }
 
     fn evaluate(&self, x: &[f64; N]) -> [f64; M] {

@@ -32,7 +32,7 @@ pub use allergens::{
 pub use bands::{Band, Bands, Side, Standing};
 pub use batch::Watered;
 pub use family::{Families, Family};
-pub use figures::{Figure, Figures};
+pub use figures::{Cause, Effects, Figure, Figures};
 pub use fingerprint::fingerprint;
 pub use glass::{Room, find as glass_called};
 pub use line::{Lack, Read, Temperature, syrup_brix};

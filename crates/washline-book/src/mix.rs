@@ -61,6 +61,18 @@ impl Watering {
         (share * volume).max(0.0) + self.more_ml
     }
 
+    /// The name of the model: what it does not know is the same wherever it is used.
+    pub(crate) fn model_name(&self) -> String {
+        match self.model {
+            Model::None => "none".to_owned(),
+            Model::Formula(Act::Stirred) => "stirred".to_owned(),
+            Model::Formula(Act::Shaken) => "shaken".to_owned(),
+            Model::Line { .. } => "heat balance".to_owned(),
+            Model::Share(share) => format!("share {share}"),
+            Model::Millilitres(_) | Model::To(_) => "stated".to_owned(),
+        }
+    }
+
     /// One standard uncertainty of the share.
     pub(crate) const fn residual(&self) -> f64 {
         self.u

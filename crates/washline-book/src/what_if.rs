@@ -1,6 +1,7 @@
-//! What a drink's figures would be if one of its lines were poured larger or smaller.
+//! What a drink's figures would be if one of its lines were poured larger or smaller, and what
+//! each thing that is not known exactly does to them.
 
-use crate::{Figures, Read, Record, Workspace, compose};
+use crate::{Effects, Figures, Read, Record, Workspace, compose};
 
 impl Workspace {
     /// The figures of the drink `record` with `ml` millilitres of the ingredient line `read`
@@ -17,6 +18,13 @@ impl Workspace {
         let mut reads = record.reads.clone();
         reads.get_mut(read)?.scale(ml / now);
         Some(compose::refigured(self, record, reads))
+    }
+
+    /// What each uncertain input does to the figures of a drink or prep; nothing where it has
+    /// none.
+    #[must_use]
+    pub fn effects(&self, record: &Record) -> Effects {
+        compose::effects(self, record)
     }
 }
 
@@ -73,6 +81,23 @@ mod tests {
                     (a, b) => a == b,
                 };
                 assert!(same, "{now} to {then}: {figure:?} {a:?} {b:?}");
+            }
+        }
+    }
+
+    /// Added in squares, what the inputs do is the uncertainty that the figures are told with.
+    #[test]
+    fn effects_are_the_uncertainty_taken_apart() {
+        let prep = "prep: B\n  60 ml gin\n  100 g sugar\n  100 g water\n\n  - stir until even\n";
+        for spec in [SOUR.replace("LINE", "15 ml sugar syrup, 1:1"), prep.to_owned()] {
+            let workspace = book(&spec);
+            let record = &workspace.records()[0];
+            let effects = workspace.effects(record);
+            for figure in [Figure::Final, Figure::Abv, Figure::Sugar] {
+                let u = effects.on(figure).map(|(_, by)| by * by).sum::<f64>().sqrt();
+                let told = record.figures.get(figure).unwrap();
+                let half = (told.high - told.low) / 2.0;
+                assert!((2.0 * u - half).abs() < 1e-9 * half, "{figure:?}: {u} {told:?}");
             }
         }
     }

@@ -38,19 +38,20 @@ pub struct Workspace {
     declaring: FxHashSet<Option<Arc<str>>>,
 }
 
+impl SourceFile {
+    fn read(name: Arc<str>, text: Arc<str>) -> Self {
+        let index = LineIndex::new(&text);
+        let document = Document::parse(text);
+        let book = book_of(&document);
+        Self { name, document, index, book }
+    }
+}
+
 impl Workspace {
     /// Reads `files` (name and text) as one workspace under `settings`.
     #[must_use]
     pub fn new(files: Vec<(Arc<str>, Arc<str>)>, settings: Settings) -> Self {
-        let files = files
-            .into_iter()
-            .map(|(name, text)| {
-                let index = LineIndex::new(&text);
-                let document = Document::parse(text);
-                let book = book_of(&document);
-                SourceFile { name, document, index, book }
-            })
-            .collect();
+        let files = files.into_iter().map(|(name, text)| SourceFile::read(name, text)).collect();
         Self::of(files, Arc::new(settings))
     }
 
@@ -65,6 +66,25 @@ impl Workspace {
             slot.book = book_of(&slot.document);
         }
         Self::of(files, self.settings.clone())
+    }
+
+    /// Another state of the workspace: of a file that both have, entries whose bytes are equal
+    /// are not read again.
+    #[must_use]
+    pub fn revised(&self, files: Vec<(Arc<str>, Arc<str>)>, settings: Settings) -> Self {
+        let known: FxHashMap<&str, &SourceFile> =
+            self.files.iter().map(|file| (&*file.name, file)).collect();
+        let files = files.into_iter().map(|(name, text)| {
+            let Some(known) = known.get(&*name) else { return SourceFile::read(name, text) };
+            if *known.document.text() == text {
+                return (*known).clone();
+            }
+            let index = LineIndex::new(&text);
+            let document = known.document.edit(text);
+            let book = book_of(&document);
+            SourceFile { name, document, index, book }
+        });
+        Self::of(files.collect(), Arc::new(settings))
     }
 
     fn of(files: Vec<SourceFile>, settings: Arc<Settings>) -> Self {

@@ -1,12 +1,15 @@
-//! Files: which ones lie below a path, what they hold, and writing them whole or not at all.
+//! Files: which ones lie below a path, what they hold, writing them whole or not at all, and
+//! what they held at a revision.
 //!
 //! Nothing here knows the notation. Paths go in and come out absolute; [`shown`] is how
 //! outputs name them.
 
 mod contents;
+pub mod git;
 mod paths;
 mod read;
 mod root;
+mod visible;
 mod walk;
 mod write;
 
@@ -14,5 +17,6 @@ pub use contents::{Contents, NotUtf8, Wide};
 pub use paths::{absolute, relative, shown};
 pub use read::{MOST_BYTES, ReadError, read, read_all};
 pub use root::{SETTINGS, settings_folder};
-pub use walk::{EXTENSION, Walk, Walked, walk};
+pub use visible::{IGNORE_FILES, Visible};
+pub use walk::{EXTENSION, Excluded, Walk, Walked, walk};
 pub use write::{WriteError, Written, put, replace};

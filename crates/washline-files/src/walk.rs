@@ -55,7 +55,7 @@ pub fn walk(walk: Walk<'_>) -> Walked {
 }
 
 fn walker(walk: Walk<'_>, nested: Arc<Mutex<Vec<PathBuf>>>) -> ignore::Walk {
-    let exclude = excluded(walk);
+    let Excluded(exclude) = Excluded::new(walk.root, walk.exclude);
     WalkBuilder::new(walk.from)
         .require_git(false)
         .git_global(false)
@@ -79,16 +79,30 @@ fn walker(walk: Walk<'_>, nested: Arc<Mutex<Vec<PathBuf>>>) -> ignore::Walk {
         .build()
 }
 
-/// A pattern that can't be read leaves nothing out: the settings' reader has told of it.
-fn excluded(walk: Walk<'_>) -> Gitignore {
-    if walk.exclude.is_empty() {
-        return Gitignore::empty();
+/// The paths that a house leaves out.
+#[derive(Debug)]
+pub struct Excluded(Gitignore);
+
+impl Excluded {
+    /// `patterns`, written as in an ignore file, count from `root`. One that can't be read leaves
+    /// nothing out: the settings' reader has told of it.
+    #[must_use]
+    pub fn new(root: &Path, patterns: &[String]) -> Self {
+        if patterns.is_empty() {
+            return Self(Gitignore::empty());
+        }
+        let mut builder = GitignoreBuilder::new(root);
+        for pattern in patterns {
+            let _ = builder.add_line(None, pattern);
+        }
+        Self(builder.build().unwrap_or_else(|_| Gitignore::empty()))
     }
-    let mut builder = GitignoreBuilder::new(walk.root);
-    for pattern in walk.exclude {
-        let _ = builder.add_line(None, pattern);
+
+    /// Whether the file at `path` below the root, or a folder on the way to it, is left out.
+    #[must_use]
+    pub fn holds(&self, path: &Path) -> bool {
+        !self.0.is_empty() && self.0.matched_path_or_any_parents(path, false).is_ignore()
     }
-    builder.build().unwrap_or_else(|_| Gitignore::empty())
 }
 
 fn is_book(entry: &DirEntry) -> bool {

@@ -27,13 +27,7 @@ pub fn figures<const N: usize, const M: usize>(
     let slopes = slopes(at, &combined(shifts), &centre, f);
     let mut variances = [0.0; M];
     for shift in shifts {
-        let mut moved = [0.0; M];
-        for (slope, by) in slopes.iter().zip(shift).filter(|(_, by)| **by != 0.0) {
-            for (moved, slope) in moved.iter_mut().zip(slope) {
-                *moved += slope * by;
-            }
-        }
-        for (variance, moved) in variances.iter_mut().zip(moved) {
+        for (variance, moved) in variances.iter_mut().zip(moved(&slopes, shift)) {
             *variance += moved * moved;
         }
     }
@@ -43,6 +37,28 @@ pub fn figures<const N: usize, const M: usize>(
         *estimate = Estimate { value, u };
     }
     estimates
+}
+
+/// How the figures `f` at `at` move when each input grows by one standard uncertainty: a row
+/// for each row of `shifts`.
+pub fn effects<const N: usize, const M: usize>(
+    at: &[f64; N],
+    shifts: &[[f64; N]],
+    f: impl Fn(&[f64; N]) -> [f64; M],
+) -> Vec<[f64; M]> {
+    let slopes = slopes(at, &combined(shifts), &f(at), f);
+    shifts.iter().map(|shift| moved(&slopes, shift)).collect()
+}
+
+/// How the figures move when the variables move by `shift`.
+fn moved<const N: usize, const M: usize>(slopes: &[[f64; M]; N], shift: &[f64; N]) -> [f64; M] {
+    let mut moved = [0.0; M];
+    for (slope, by) in slopes.iter().zip(shift).filter(|(_, by)| **by != 0.0) {
+        for (moved, slope) in moved.iter_mut().zip(slope) {
+            *moved += slope * by;
+        }
+    }
+    moved
 }
 
 /// The value and 95 % range of a quantity whose natural logarithm is `log`.

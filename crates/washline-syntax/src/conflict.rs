@@ -3,6 +3,45 @@
 use crate::reader::Reader;
 use crate::{LineKind, Problem};
 
+/// The two versions of a text in which a merge left its marks: with the lines before each
+/// middle mark, and with those behind it. What both come from, where it stands between, is in
+/// neither. `None` where there are no marks.
+#[must_use]
+pub fn conflict_sides(text: &str) -> Option<[String; 2]> {
+    let mut sides = [String::new(), String::new()];
+    let mut within = Within::Both;
+    let mut found = false;
+    for line in text.split_inclusive('\n') {
+        match (marker(line.trim_end_matches(['\n', '\r'])), within) {
+            (Some(Marker::Start), _) => (found, within) = (true, Within::Ours),
+            (Some(Marker::Middle), Within::Ours) if line.starts_with('|') => {
+                within = Within::Neither;
+            }
+            (Some(Marker::Middle), Within::Ours | Within::Neither) => within = Within::Theirs,
+            (Some(Marker::End), Within::Theirs) => within = Within::Both,
+            _ => {
+                let [ours, theirs] = &mut sides;
+                if matches!(within, Within::Both | Within::Ours) {
+                    ours.push_str(line);
+                }
+                if matches!(within, Within::Both | Within::Theirs) {
+                    theirs.push_str(line);
+                }
+            }
+        }
+    }
+    found.then_some(sides)
+}
+
+/// Which version a line belongs to.
+#[derive(Clone, Copy)]
+enum Within {
+    Both,
+    Ours,
+    Neither,
+    Theirs,
+}
+
 /// A marker of a merge conflict.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Marker {
@@ -59,6 +98,16 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, marker: Marker, line: &'t str) -
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_conflict_has_two_sides() {
+        let text = "a\n<<<<<<< ours\nb\n||||||| base\nc\n=======\nd\ne\n>>>>>>> theirs\nf\n";
+        let sides = ["a\nb\nf\n".to_owned(), "a\nd\ne\nf\n".to_owned()];
+        assert_eq!(conflict_sides(text), Some(sides));
+        assert_eq!(conflict_sides("a\n=======\nb\n"), None);
+        let crlf = "<<<<<<< x\r\na\r\n=======\r\nb\r\n>>>>>>> y\r\n";
+        assert_eq!(conflict_sides(crlf), Some(["a\r\n".to_owned(), "b\r\n".to_owned()]));
+    }
 
     #[test]
     fn markers_are_seven_signs_at_the_start() {

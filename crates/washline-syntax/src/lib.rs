@@ -28,6 +28,7 @@ mod tree;
 mod value;
 
 pub use amount::unit;
+pub use conflict::conflict_sides;
 pub use document::{Document, Entry, Located};
 pub use ingredient::role_of;
 pub use key::Key;

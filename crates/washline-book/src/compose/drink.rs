@@ -23,17 +23,7 @@ pub(super) struct Drink<'a> {
 
 impl Drink<'_> {
     pub(super) fn figures(&self, parts: &mut Parts) -> (Figures, Option<Room>) {
-        self.as_served(&mut parts.method);
-        let default = self.without_a_mix(parts);
-        let (watering, inside) = watering(&parts.method, &parts.reads, self.settings, default);
-        self.fill_tops(parts, watering.as_ref(), &inside);
-        if has_no_size(&parts.reads) {
-            return Default::default();
-        }
-        let poured = self.poured(&parts.reads, watering, &inside);
-        if poured.inside.mass() + poured.outside.mass() + poured.water_lines <= 0.0 {
-            return Default::default();
-        }
+        let Some((poured, inside)) = self.pour(parts) else { return Default::default() };
         let mut figures = poured.figures(self.settings.temperatures.freezer);
         self.traces(&mut figures, parts);
         let mut room = None;
@@ -47,6 +37,21 @@ impl Drink<'_> {
             figures.set(Figure::ServeTemperature, self.served_at(parts, &inside, &poured));
         }
         (figures, room)
+    }
+
+    /// What the figures are computed from, and which lines meet the ice; none where a line that
+    /// matters has no size, or nothing is poured.
+    pub(super) fn pour(&self, parts: &mut Parts) -> Option<(Poured, Vec<bool>)> {
+        self.as_served(&mut parts.method);
+        let default = self.without_a_mix(parts);
+        let (watering, inside) = watering(&parts.method, &parts.reads, self.settings, default);
+        self.fill_tops(parts, watering.as_ref(), &inside);
+        if has_no_size(&parts.reads) {
+            return None;
+        }
+        let poured = self.poured(&parts.reads, watering, &inside);
+        let something = poured.inside.mass() + poured.outside.mass() + poured.water_lines > 0.0;
+        something.then_some((poured, inside))
     }
 
     /// A stir in a julep is a churn. What is built hot, or in a small glass with no word of

@@ -19,4 +19,4 @@ pub use read::{MOST_BYTES, ReadError, read, read_all};
 pub use root::{SETTINGS, settings_folder};
 pub use visible::{IGNORE_FILES, Visible};
 pub use walk::{EXTENSION, Excluded, Walk, Walked, walk};
-pub use write::{WriteError, Written, put, replace};
+pub use write::{Change, WriteError, Written, put, replace, replace_all};

@@ -50,6 +50,17 @@ impl From<io::Error> for WriteError {
     }
 }
 
+/// A file that is to hold a new text.
+#[derive(Clone, Copy, Debug)]
+pub struct Change<'a> {
+    /// Where it lies.
+    pub path: &'a Path,
+    /// What it holds.
+    pub old: &'a [u8],
+    /// What it is to hold.
+    pub new: &'a [u8],
+}
+
 /// Makes the file at `path`, which holds `old`, hold `new`.
 ///
 /// The new text is written beside the file, flushed to the disk and put in its place in one
@@ -60,32 +71,90 @@ impl From<io::Error> for WriteError {
 /// # Errors
 /// [`WriteError`]; the file then holds what it held.
 pub fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<Written, WriteError> {
-    let path = fs::canonicalize(path)?;
-    let metadata = fs::metadata(&path)?;
-    if fs::read(&path)? != old {
-        return Err(WriteError::Moved);
+    match Staged::new(Change { path, old, new })? {
+        Some(staged) => staged.commit().map(|()| Written::Changed),
+        None => Ok(Written::Unchanged),
     }
-    if old == new {
-        return Ok(Written::Unchanged);
+}
+
+/// Makes several files hold their new texts: all of them, or none. Each single file is written
+/// as [`replace`] does it; all new texts lie on the disk before the first file is touched.
+///
+/// # Errors
+/// The path that could not be written, and why. The files then hold what they held.
+pub fn replace_all(changes: &[Change<'_>]) -> Result<(), (PathBuf, WriteError)> {
+    let mut staged = Vec::new();
+    for change in changes {
+        match Staged::new(*change) {
+            Ok(one) => staged.extend(one.map(|one| (change, one))),
+            Err(error) => return Err((change.path.to_path_buf(), error)),
+        }
     }
-    if metadata.permissions().readonly() {
-        return Err(WriteError::ReadOnly);
+    let mut written: Vec<&Change<'_>> = Vec::new();
+    for (change, one) in staged {
+        if let Err(error) = one.commit() {
+            for done in written {
+                if let Err(back) = replace(done.path, done.new, done.old) {
+                    return Err((done.path.to_path_buf(), back));
+                }
+            }
+            return Err((change.path.to_path_buf(), error));
+        }
+        written.push(change);
     }
-    let folder = path.parent().unwrap_or(Path::new("."));
-    if several_names(&metadata) {
-        in_place(&path, folder, old, new)?;
-        return Ok(Written::Changed);
+    Ok(())
+}
+
+/// A new text on the disk, beside the file whose place it is to take.
+struct Staged<'a> {
+    change: Change<'a>,
+    /// The file itself, links followed.
+    path: PathBuf,
+    /// None for a file that has to be written in place.
+    temp: Option<NamedTempFile>,
+}
+
+impl<'a> Staged<'a> {
+    /// None where the file holds the new text already.
+    fn new(change: Change<'a>) -> Result<Option<Self>, WriteError> {
+        let path = fs::canonicalize(change.path)?;
+        let metadata = fs::metadata(&path)?;
+        if fs::read(&path)? != change.old {
+            return Err(WriteError::Moved);
+        }
+        if change.old == change.new {
+            return Ok(None);
+        }
+        if metadata.permissions().readonly() {
+            return Err(WriteError::ReadOnly);
+        }
+        let temp = if several_names(&metadata) {
+            None
+        } else {
+            let temp = beside(folder_of(&path), change.new)?;
+            let kept = keep_owner(&temp, &metadata).is_ok();
+            kept.then_some(temp)
+        };
+        if let Some(temp) = &temp {
+            fs::set_permissions(temp.path(), metadata.permissions())?;
+            temp.as_file().sync_all()?;
+        }
+        Ok(Some(Self { change, path, temp }))
     }
-    let temp = beside(folder, new)?;
-    if keep_owner(&temp, &metadata).is_err() {
-        in_place(&path, folder, old, new)?;
-        return Ok(Written::Changed);
+
+    fn commit(self) -> Result<(), WriteError> {
+        let folder = folder_of(&self.path);
+        let Some(temp) = self.temp else {
+            return in_place(&self.path, folder, self.change.old, self.change.new);
+        };
+        temp.persist(&self.path).map_err(|error| error.error)?;
+        sync_folder(folder);
+        Ok(())
     }
-    fs::set_permissions(temp.path(), metadata.permissions())?;
-    temp.as_file().sync_all()?;
-    temp.persist(&path).map_err(|error| error.error)?;
-    sync_folder(folder);
-    Ok(Written::Changed)
+}
+
+fn folder_of(path: &Path) -> &Path {
+    path.parent().unwrap_or(Path::new("."))
 }
 
 /// Makes `path` hold `text`, whether there is such a file yet or not. What is no ordinary file
@@ -232,6 +301,24 @@ mod tests {
         assert!(matches!(replace(&path, b"old", b"new"), Err(WriteError::ReadOnly)));
         assert_eq!(fs::read(&path).unwrap(), b"old");
         alone(&folder, 1);
+    }
+
+    #[test]
+    fn several_files_are_written_all_or_none() {
+        let (folder, path) = file("old");
+        let second = folder.path().join("second.pour");
+        fs::write(&second, "theirs").unwrap();
+        let change = |path, old| Change { path, old, new: b"new" };
+        let (moved, why) =
+            replace_all(&[change(&path, b"old"), change(&second, b"old")]).unwrap_err();
+        assert!(moved == second && matches!(why, WriteError::Moved));
+        assert_eq!(fs::read(&path).unwrap(), b"old");
+        replace_all(&[change(&path, b"old"), change(&second, b"theirs")]).unwrap();
+        assert_eq!(
+            (fs::read(&path).unwrap(), fs::read(&second).unwrap()),
+            (b"new".into(), b"new".into())
+        );
+        alone(&folder, 2);
     }
 
     #[test]

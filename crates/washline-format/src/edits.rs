@@ -1,7 +1,7 @@
 //! The layout of a document as small edits.
 
 use washline_syntax::{Document, EntryKind, Located};
-use washline_text::{Edit, Span};
+use washline_text::{Edit, Span, line_end};
 
 use crate::Options;
 use crate::entry::{self, Ending};
@@ -29,7 +29,7 @@ pub fn format_entries(
     options: &Options,
     wanted: impl Fn(usize) -> bool,
 ) -> Formatted {
-    let new_line = first_line_end(document.text());
+    let new_line = line_end(document.text());
     let mut out = Formatted::default();
     let entries = document.entries();
     for (at, located) in entries.iter().enumerate().filter(|(at, _)| wanted(*at)) {
@@ -49,14 +49,6 @@ fn ending(located: &Located, next: Option<&Located>) -> Ending {
         (EntryKind::Book, EntryKind::Section) if bare => Ending::AsWritten,
         (EntryKind::Lead, _) => Ending::AsWritten,
         _ => Ending::Apart,
-    }
-}
-
-fn first_line_end(text: &str) -> &'static str {
-    match text.find(['\n', '\r']) {
-        Some(at) if text.get(at..at + 2) == Some("\r\n") => "\r\n",
-        Some(at) if text.get(at..=at) == Some("\r") => "\r",
-        _ => "\n",
     }
 }
 

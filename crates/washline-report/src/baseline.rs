@@ -75,6 +75,12 @@ impl Baseline {
         Ok(Self { known })
     }
 
+    /// Whether it holds a finding like this one.
+    #[must_use]
+    pub fn knows(&self, finding: &Finding) -> bool {
+        self.known.contains_key(&finding.fingerprint)
+    }
+
     /// Marks the findings that it knows; each of its lines holds one.
     pub fn mark(&self, findings: &mut [Finding]) {
         let mut left = self.known.clone();

@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 
 use washline_book::{Figure, Record, Settings, Workspace, fingerprint};
-use washline_text::{Edit, Entry, FileId, Finding, Fix, Kind, Place, Related, Severity, Span};
+use washline_text::{
+    Edit, Entry, FileId, Finding, Fix, Kind, Place, Related, Severity, Span, line_end,
+};
 
 use crate::{Check, Rule};
 
@@ -43,17 +45,6 @@ impl<'a> Context<'a> {
         (self.record.file, Edit::new(span.shift(self.record.start), text))
     }
 
-    /// The line end that the file uses.
-    #[must_use]
-    pub fn line_end(&self) -> &'a str {
-        let text: &str = &self.record.entry.text;
-        match text.find(['\r', '\n']) {
-            Some(at) if text.get(at..at + 2) == Some("\r\n") => "\r\n",
-            Some(at) if text.get(at..=at) == Some("\r") => "\r",
-            _ => "\n",
-        }
-    }
-
     /// An edit that puts a new line of text in right below the entry's line `at`, indented as it is.
     #[must_use]
     pub fn line_below(&self, at: usize, text: &str) -> Option<(FileId, Edit)> {
@@ -61,7 +52,7 @@ impl<'a> Context<'a> {
         let line = entry.lines.get(at)?;
         let indent = Span::new(line.span.start, line.content.start).text(&entry.text);
         let indent = if at == 0 { "  " } else { indent };
-        let end = self.line_end();
+        let end = line_end(&entry.text);
         Some(self.edit(Span::at(line.span.end), format!("{end}{indent}{text}")))
     }
 

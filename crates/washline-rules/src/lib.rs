@@ -6,6 +6,7 @@
 mod cause;
 mod context;
 mod convert;
+mod mend;
 mod rule;
 mod rules;
 mod run;
@@ -16,6 +17,7 @@ mod words;
 mod harness;
 
 pub use context::{Context, Report, Sink};
+pub use mend::{Mend, Mended, ROUNDS, Reach, Refused, mend};
 pub use rule::{Check, Fixes, Group, Prose, Rule};
 pub use rules::{all, find};
 pub use run::{check, check_entry};

@@ -5,12 +5,14 @@
 //! output and every editor is told the same pair.
 
 mod edit;
+mod ends;
 mod finding;
 mod fold;
 mod index;
 mod span;
 
 pub use edit::{Edit, EditError, apply};
+pub use ends::line_end;
 pub use finding::{Entry, FileId, Finding, Fix, Kind, Place, Related, Severity};
 pub use fold::fold;
 pub use index::{Columns, LineIndex, Position};

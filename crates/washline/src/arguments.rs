@@ -3,7 +3,8 @@
 use std::path::PathBuf;
 use std::str::FromStr;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
+use washline_rules::Reach;
 use washline_text::{Columns, Severity};
 
 /// Reads a bar's spec books, computes what is in the glass and flags what is wrong.
@@ -42,6 +43,7 @@ pub(crate) struct Paths {
 }
 
 #[derive(Args, Debug)]
+#[command(group = ArgGroup::new("mending").args(["fix", "diff"]).multiple(true))]
 pub(crate) struct Check {
     #[command(flatten)]
     pub paths: Paths,
@@ -69,6 +71,29 @@ pub(crate) struct Check {
     /// Write all findings to the baseline file (washline-baseline.json unless --baseline says)
     #[arg(long)]
     pub write_baseline: bool,
+
+    /// Apply the safe fixes: those that change nothing of what is poured, meant or declared
+    #[arg(long)]
+    pub fix: bool,
+
+    /// With --fix or --diff: the first fix of each finding, safe or not; read what it did
+    #[arg(long = "unsafe", requires = "mending")]
+    pub first: bool,
+
+    /// Write nothing; show what --fix would change
+    #[arg(long)]
+    pub diff: bool,
+}
+
+impl Check {
+    /// Which fixes are asked for.
+    pub(crate) const fn reach(&self) -> Option<Reach> {
+        match (self.fix || self.diff, self.first) {
+            (false, _) => None,
+            (true, false) => Some(Reach::Safe),
+            (true, true) => Some(Reach::First),
+        }
+    }
 }
 
 #[derive(Args, Debug)]

@@ -12,7 +12,7 @@ use crate::arguments::{Check, CheckFormat, Color};
 use crate::failure::Failures;
 use crate::progress::Progress;
 use crate::rooms::{Room, rooms};
-use crate::{FAILED, baseline, colour, output};
+use crate::{FAILED, baseline, colour, fix, output};
 
 /// The rule that bytes break which are no UTF-8.
 const NOT_UTF8: &str = "not-utf8";
@@ -23,7 +23,10 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
         return FAILED;
     }
     let progress = Progress::default();
-    let Some(rooms) = rooms(&check.paths, &progress, failures) else { return FAILED };
+    let Some(mut rooms) = rooms(&check.paths, &progress, failures) else { return FAILED };
+    let known = baseline::known(check, failures);
+    let fixed =
+        check.reach().map(|reach| fix::run(check, reach, &mut rooms, known.as_ref(), failures));
     let mut outcome = Outcome::default();
     for room in &rooms {
         outcome.books += room.asked_files();
@@ -32,10 +35,23 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
     }
     outcome.sort();
     drop(progress);
-    baseline::apply(check, &mut outcome, failures);
+    baseline::apply(check, known, &mut outcome, failures);
+    // Text on standard output makes the findings go to the other one.
+    let text_out = fixed.as_ref().and_then(|fixed| fixed.out.as_deref());
+    if let Some(text) = text_out {
+        output::to_stdout(text, failures);
+    }
     for wanted in &check.output {
+        let to_stderr = wanted.file.is_none() && text_out.is_some();
+        if to_stderr && check.diff {
+            continue;
+        }
+        let coloured = match to_stderr {
+            true => colour::on(color, &io::stderr()),
+            false => colour::on(color, &io::stdout()),
+        };
         let style = Style {
-            colour: wanted.file.is_none() && colour::on(color, &io::stdout()),
+            colour: wanted.file.is_none() && coloured,
             waived: check.waived,
             columns: check.columns.columns(),
         };
@@ -45,7 +61,13 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
             CheckFormat::Json => json(&outcome, style.columns),
             CheckFormat::Narrated => narrated(&outcome, style),
         };
-        output::write(wanted, &written, failures);
+        match to_stderr {
+            true => output::to_stderr(&written),
+            false => output::write(wanted, &written, failures),
+        }
+    }
+    if let Some(fixed) = &fixed {
+        output::to_stderr(&fixed.told);
     }
     let least = check.fail_on.severity();
     u8::from(least.is_some_and(|least| outcome.tally().reaches(least)))

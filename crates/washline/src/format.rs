@@ -3,17 +3,17 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
-use similar::TextDiff;
 use washline_book::{FractionStyle, Layout, SourceFile};
 use washline_files::{Written, replace};
 use washline_format::{Formatted, Fractions, Options, format};
 use washline_text::{Columns, FileId, apply};
 
 use crate::arguments::Format;
+use crate::diff::diff;
 use crate::failure::{Failure, Failures};
 use crate::progress::Progress;
 use crate::rooms::{Room, rooms};
-use crate::{FAILED, output, stdin};
+use crate::{FAILED, output};
 
 /// Some entry was left as it is, or a file is not laid out.
 const FOUND: u8 = 1;
@@ -54,7 +54,7 @@ fn one(command: &Format, room: &Room, id: FileId, out: &mut String, failures: &m
     };
     left(name, file, &formatted, failures);
     let status = if formatted.left.is_empty() { 0 } else { FOUND };
-    if name == stdin::NAME || command.paths.name.as_ref().is_some_and(|n| n.ends_with(name)) {
+    if room.typed == Some(id) {
         if command.check {
             return if old == new { status } else { FOUND };
         }
@@ -97,11 +97,6 @@ fn left(name: &str, file: &SourceFile, formatted: &Formatted, failures: &mut Fai
         let help = "`washline check` says which line, and what to write";
         failures.tell(&Failure::warning(message).help(help));
     }
-}
-
-fn diff(name: &str, old: &str, new: &str) -> String {
-    let diff = TextDiff::from_lines(old, new);
-    diff.unified_diff().context_radius(2).header(name, name).to_string()
 }
 
 fn options(layout: &Layout) -> Options {

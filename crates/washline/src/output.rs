@@ -44,3 +44,8 @@ pub(crate) fn to_stdout(text: &str, failures: &mut Failures) {
         _ => {}
     }
 }
+
+/// Writes `text` to standard error, where a reader that has gone is no failure either.
+pub(crate) fn to_stderr(text: &str) {
+    let _ = io::stderr().lock().write_all(text.as_bytes());
+}

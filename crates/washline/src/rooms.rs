@@ -24,6 +24,8 @@ pub(crate) struct Room {
     pub names: Vec<String>,
     /// Which of its files are asked for.
     pub asked: Vec<bool>,
+    /// The file that standard input stands in for.
+    pub typed: Option<FileId>,
     /// The files that are no UTF-8.
     pub damaged: Vec<(FileId, NotUtf8)>,
 }
@@ -80,6 +82,7 @@ impl Room {
             workspace: Workspace::new(Vec::new(), Settings::default()),
             names: Vec::new(),
             asked: Vec::new(),
+            typed: None,
             damaged: Vec::new(),
         };
         let mut texts = Vec::new();
@@ -87,8 +90,12 @@ impl Room {
             texts.push((Arc::from(book.key), Arc::from(book.contents.readable())));
             room.names.push(book.name);
             room.asked.push(book.asked);
+            let id = FileId(u32::try_from(n).unwrap_or(u32::MAX));
+            if book.typed {
+                room.typed = Some(id);
+            }
             if let Contents::NotUtf8(not) = book.contents {
-                room.damaged.push((FileId(u32::try_from(n).unwrap_or(u32::MAX)), not));
+                room.damaged.push((id, not));
             }
         }
         room.workspace = Workspace::new(texts, settings);
@@ -104,6 +111,8 @@ struct Book {
     name: String,
     contents: Contents,
     asked: bool,
+    /// Whether it came in by standard input.
+    typed: bool,
 }
 
 fn loose_room(
@@ -117,7 +126,7 @@ fn loose_room(
         None => Settings::default(),
     };
     let (key, name) = (stdin::NAME.to_owned(), stdin::NAME.to_owned());
-    Some(Room::of(vec![Book { key, name, contents, asked: true }], settings))
+    Some(Room::of(vec![Book { key, name, contents, asked: true, typed: true }], settings))
 }
 
 struct Opener<'a> {
@@ -177,7 +186,7 @@ impl Opener<'_> {
         progress.expect(paths.len());
         let contents = read_all(&paths, || progress.read());
         let mut books: Vec<Book> =
-            texts.iter().map(|(path, contents)| self.book(path, contents.clone(), true)).collect();
+            texts.iter().map(|(path, contents)| self.typed(path, contents.clone())).collect();
         for ((path, asked), contents) in paths.iter().zip(asked).zip(contents) {
             match contents {
                 Ok(contents) => books.push(self.book(path, contents, asked)),
@@ -190,7 +199,11 @@ impl Opener<'_> {
     fn book(&self, path: &Path, contents: Contents, asked: bool) -> Book {
         let name = shown(path, self.here);
         let key = relative(path, self.root).unwrap_or_else(|| name.clone());
-        Book { key, name, contents, asked }
+        Book { key, name, contents, asked, typed: false }
+    }
+
+    fn typed(&self, path: &Path, contents: Contents) -> Book {
+        Book { typed: true, ..self.book(path, contents, true) }
     }
 
     fn unread(&mut self, path: &Path, asked: bool, error: &washline_files::ReadError) {

@@ -42,8 +42,9 @@ pub use names::{Level, Referent, Resolution};
 pub use prep::{Loss, Makes, Proportion, Yield};
 pub use record::{EntryId, Record};
 pub use settings::{
-    Dimension, FamilyBands, Folder, FractionStyle, Holds, Key as SettingsKey, Known, Layout,
-    Limits, Names as SettingsNames, Settings, SettingsError, Temperatures, keys as settings_keys,
-    read as read_settings, read_over as read_settings_over,
+    Cards, Dimension, DrinkPart, Expectation, FamilyBands, Folder, FractionStyle, Holds,
+    Key as SettingsKey, Known, Layout, Limits, LineOrder, Names as SettingsNames, Naming, Settings,
+    SettingsError, Temperatures, Wanted, keys as settings_keys, read as read_settings,
+    read_over as read_settings_over,
 };
 pub use workspace::{SourceFile, Workspace};

@@ -9,8 +9,10 @@ use washline_text::{Severity, Span};
 mod amount;
 mod bands;
 mod bar;
+mod cards;
 #[cfg(test)]
 mod checks;
+mod expect;
 mod folders;
 mod house;
 mod jiggers;
@@ -28,6 +30,8 @@ mod units;
 mod value;
 mod words;
 
+pub use cards::{Cards, DrinkPart, LineOrder, Naming};
+pub use expect::{Expectation, Wanted};
 pub use keys::{Dimension, Holds, Key, Names, keys};
 pub use layout::{FractionStyle, Layout};
 pub use read::{Known, read, read_over};
@@ -72,6 +76,10 @@ pub struct Settings {
     pub rules: BTreeMap<String, Option<Severity>>,
     /// Limits.
     pub limits: Limits,
+    /// How the house writes its cards, and what a card must say.
+    pub cards: Cards,
+    /// What the house expects of some of its entries.
+    pub expect: Vec<Expectation>,
     /// Overrides by folder, outermost first.
     pub folders: Vec<Folder>,
     /// The file whose settings this one starts from, as written.
@@ -112,6 +120,8 @@ pub struct Limits {
     pub ethanol_g: f64,
     /// Most cost a serve, in the house's currency.
     pub cost: Option<f64>,
+    /// Most of the price that the cost may be, a share.
+    pub pour_cost: Option<f64>,
     /// Most ingredient lines a drink.
     pub touches: Option<u32>,
     /// What a shaking tin holds with its ice, ml of liquid.
@@ -160,7 +170,15 @@ impl Default for Settings {
             family_like: BTreeMap::new(),
             techniques: BTreeMap::new(),
             rules: BTreeMap::new(),
-            limits: Limits { ethanol_g: 30.0, cost: None, touches: None, tin_ml: 350.0 },
+            limits: Limits {
+                ethanol_g: 30.0,
+                cost: None,
+                pour_cost: None,
+                touches: None,
+                tin_ml: 350.0,
+            },
+            cards: Cards::default(),
+            expect: Vec::new(),
             folders: Vec::new(),
             extends: None,
             said: BTreeMap::new(),

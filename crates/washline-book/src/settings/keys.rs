@@ -33,6 +33,10 @@ pub enum Holds {
     Ounce,
     /// A unit that passes.
     Unit(fn(Unit) -> bool),
+    /// Words of the house's own.
+    Text,
+    /// Words of the house's own, one or more.
+    Texts,
     /// `true` or `false`.
     Flag,
     /// A path with `/`.
@@ -125,6 +129,18 @@ pub fn keys() -> impl Iterator<Item = &'static Key> {
 /// Whether a unit has a fixed size, by volume or by weight.
 pub(super) const fn is_fixed(unit: Unit) -> bool {
     matches!(unit.kind(), UnitKind::Metric | UnitKind::Customary | UnitKind::Mass)
+}
+
+/// The words of `keys` of the notation.
+#[expect(clippy::indexing_slicing, reason = "the compiler runs it, and refuses what is beyond")]
+pub(super) const fn words<const N: usize>(keys: &[washline_syntax::Key]) -> [&'static str; N] {
+    let mut words = [""; N];
+    let mut at = 0;
+    while at < N {
+        words[at] = keys[at].word();
+        at += 1;
+    }
+    words
 }
 
 /// The names of `keys`.

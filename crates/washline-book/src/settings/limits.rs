@@ -7,7 +7,7 @@ use super::reader::{Entry, Reader};
 use super::value::{self, Item, Read, error};
 
 /// The table's keys.
-pub(super) static KEYS: [Key; 5] = [
+pub(super) static KEYS: [Key; 6] = [
     Key {
         name: "ethanol",
         what: "the most ethanol in one serve",
@@ -33,6 +33,14 @@ pub(super) static KEYS: [Key; 5] = [
         examples: &["4.50"],
     },
     Key {
+        name: "pour-cost",
+        what: "the most that the ingredients of one serve may cost, as a share of its price",
+        why: "a price that no longer pays for the drink is found when the bottle gets dearer",
+        holds: Holds::Amount(Dimension::Share, POUR_COST.0, POUR_COST.1),
+        unset: "no limit but the price itself",
+        examples: &["\"22 %\"", "25"],
+    },
+    Key {
         name: "touches",
         what: "the most ingredient lines of one drink",
         why: "what takes too many bottles holds up a full bar",
@@ -54,12 +62,15 @@ pub(super) static KEYS: [Key; 5] = [
 const ETHANOL: (f64, f64) = (1.0, 200.0);
 /// Money of any currency.
 const COST: (f64, f64) = (0.01, 1e6);
+/// Per cent of the price.
+const POUR_COST: (f64, f64) = (1.0, 100.0);
 /// Lines.
 const TOUCHES: (u32, u32) = (1, 100);
 /// Millilitres, from a small tin to a batch shaker.
 const TIN: (f64, f64) = (50.0, 5000.0);
 
-const HELP: &str = "write `ethanol = \"30 g\"`, `cost = 4.50`, `touches = 6`, `tin = \"350 ml\"`";
+const HELP: &str = "write `ethanol = \"30 g\"`, `cost = 4.50`, `pour-cost = \"22 %\"`, `touches = 6`, \
+                    `tin = \"350 ml\"`";
 
 /// `[limits]`
 pub(super) fn limits(reader: &mut Reader, entry: Entry) -> Read<()> {
@@ -76,6 +87,13 @@ pub(super) fn limits(reader: &mut Reader, entry: Entry) -> Read<()> {
     if let Some(item) = fields.get("cost") {
         let read = value::number(item, HELP).and_then(within(item, COST, ""));
         keep(reader, "cost", item, read, |limits, cost| limits.cost = Some(cost));
+    }
+    if let Some(item) = fields.get("pour-cost") {
+        let percent = amount::share(item, HELP).map(|share| 100.0 * share);
+        let read = percent.and_then(within(item, POUR_COST, "%"));
+        keep(reader, "pour-cost", item, read, |limits, percent| {
+            limits.pour_cost = Some(percent / 100.0);
+        });
     }
     if let Some(item) = fields.get("touches") {
         let read = value::whole(item, TOUCHES.0..=TOUCHES.1, HELP);
@@ -112,8 +130,15 @@ mod tests {
 
     #[test]
     fn limits_are_numbers_or_amounts() {
-        let text = "[limits]\nethanol = '28 g'\ncost = 4.5\ntouches = 6\ntin = '40 cl'";
-        let expected = Limits { ethanol_g: 28.0, cost: Some(4.5), touches: Some(6), tin_ml: 400.0 };
+        let text = "[limits]\nethanol = '28 g'\ncost = 4.5\npour-cost = '22 %'\ntouches = 6\n\
+                    tin = '40 cl'";
+        let expected = Limits {
+            ethanol_g: 28.0,
+            cost: Some(4.5),
+            pour_cost: Some(0.22),
+            touches: Some(6),
+            tin_ml: 400.0,
+        };
         assert_eq!(right(text).limits, expected);
         assert_eq!(right("[limits]\nethanol-g = 28").limits.ethanol_g, 28.0);
     }
@@ -122,11 +147,12 @@ mod tests {
     fn wrong_limits_point_at_themselves() {
         let write = "write `ethanol = \"30 g\"`";
         wrong(
-            "[limits]\nethanol = '30 ml'\ncost = '4.50 EUR'\ntouches = 0\ntin = 350000\n\
-             toches = 4",
+            "[limits]\nethanol = '30 ml'\ncost = '4.50 EUR'\npour-cost = 0.22\ntouches = 0\n\
+             tin = 350000\ntoches = 4",
             &[
                 ("'30 ml'", "`ml` is no unit of mass", write),
                 ("'4.50 EUR'", "words in quotes stand where a number should", "`cost = 4.50`"),
+                ("0.22", "a number here is per cent, and 0.22 % is next to nothing", "write 22"),
                 ("0", "0 is not between 1 and 100", write),
                 ("350000", "350000 ml is not between 50 and 5000 ml", write),
                 ("toches", "`toches` is no key of [limits]", "did you mean `touches`?"),

@@ -9,8 +9,8 @@ use super::keys::{Dimension, Holds, Key, Names, is_fixed};
 use super::reader::{Entry, Reader};
 use super::value::Read;
 use super::{
-    Settings, SettingsError, bands, bar, folders, house, jiggers, layout, limits, paths,
-    severities, syntax, techniques, temperatures, units,
+    Settings, SettingsError, bands, bar, cards, expect, folders, house, jiggers, layout, limits,
+    paths, severities, syntax, techniques, temperatures, units,
 };
 
 /// The names that a caller knows and a file may speak of.
@@ -57,7 +57,7 @@ type ReadKey = fn(&mut Reader, Entry) -> Read<()>;
 
 /// The keys, in the order in which they are read: what is an ounce before what is
 /// measured in ounces.
-pub(super) static KEYS: [(Key, ReadKey); 18] = [
+pub(super) static KEYS: [(Key, ReadKey); 20] = [
     (
         Key {
             name: "market",
@@ -209,6 +209,17 @@ pub(super) static KEYS: [(Key, ReadKey); 18] = [
     ),
     (
         Key {
+            name: "cards",
+            what: "how cards are written, and what each must say",
+            why: "a card that always reads in the same order is read faster, and nothing is left out",
+            holds: Holds::Table(&cards::KEYS),
+            unset: "nothing is asked of a card",
+            examples: &["{ naming = \"title\" }"],
+        },
+        cards::cards,
+    ),
+    (
+        Key {
             name: "families",
             what: "bands of a family, and families that the house adds",
             why: "the balance rules then hold drinks to the house's own taste",
@@ -228,6 +239,19 @@ pub(super) static KEYS: [(Key, ReadKey); 18] = [
             examples: &["{ shake = { dilution = \"45 %\" } }"],
         },
         techniques::techniques,
+    ),
+    (
+        Key {
+            name: "expect",
+            what: "what some entries are to have: a field, one of some words in it, or a step",
+            why: "the house's own habits are held like any rule",
+            holds: Holds::Tables(&expect::KEYS),
+            unset: "nothing is expected",
+            examples: &[
+                "[{ family = \"highball\", field = \"ice\", is = [\"cubed\", \"spear\"] }]",
+            ],
+        },
+        expect::expect,
     ),
     (
         Key {
@@ -277,11 +301,12 @@ fn top(reader: &mut Reader, table: &DeTable) {
 /// Where a key of fixed name belongs: a table's name, the empty name for the top of the
 /// file, `None` for a name that is no such key.
 pub(super) fn home(name: &str) -> Option<&'static str> {
-    let tables: [(&str, &[Key]); 6] = [
+    let tables: [(&str, &[Key]); 7] = [
         ("units", &units::KEYS),
         ("layout", &layout::KEYS),
         ("temperatures", &temperatures::KEYS),
         ("limits", &limits::KEYS),
+        ("cards", &cards::KEYS),
         ("bar", &bar::KEYS),
         ("families.NAME", &bands::KEYS),
     ];

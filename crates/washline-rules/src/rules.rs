@@ -6,6 +6,7 @@ pub(crate) mod alcohol;
 pub(crate) mod allergens;
 pub(crate) mod balance;
 pub(crate) mod dilution;
+pub(crate) mod house;
 pub(crate) mod measures;
 pub(crate) mod method;
 pub(crate) mod names;
@@ -24,6 +25,7 @@ const GROUPS: &[&[&Rule]] = &[
     allergens::ALL,
     alcohol::ALL,
     preps::ALL,
+    house::ALL,
     waivers::ALL,
 ];
 

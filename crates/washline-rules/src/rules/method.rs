@@ -35,3 +35,8 @@ fn asks(context: &Context<'_>) -> bool {
         && !batch
         && !record.reads.is_empty()
 }
+
+/// Whether the house asks for a field of every drink: `required-field` tells that it is missing.
+fn is_asked_by_house(context: &Context<'_>, key: Key) -> bool {
+    context.settings.cards.drink_needs.contains(&key)
+}

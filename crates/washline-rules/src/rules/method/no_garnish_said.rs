@@ -1,6 +1,6 @@
 //! A card without a garnish, and without saying so.
 
-use super::asks;
+use super::{asks, is_asked_by_house};
 use washline_syntax::{Key, Role, Technique};
 
 use crate::rule::rule;
@@ -49,7 +49,8 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
     let shown = [Technique::Garnish, Technique::Express, Technique::Grate, Technique::Dust];
     let rimmed = record.reads.iter().any(|read| matches!(read.role, Role::Rim | Role::Garnish));
-    if rimmed || is_poured_as_it_is(context) {
+    let told = is_asked_by_house(context, Key::Garnish);
+    if told || rimmed || is_poured_as_it_is(context) {
         return;
     }
     if !asks(context) || record.field(Key::Garnish).is_some() || record.method.has(&shown) {

@@ -1,6 +1,8 @@
 //! A card without a glass.
 
-use super::asks;
+use washline_syntax::Key;
+
+use super::{asks, is_asked_by_house};
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -46,7 +48,8 @@ rule! {
 }
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
-    if !asks(context) || context.record.says_glass() {
+    let told = is_asked_by_house(context, Key::Glass);
+    if told || !asks(context) || context.record.says_glass() {
         return;
     }
     sink.report(

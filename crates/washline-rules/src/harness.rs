@@ -5,7 +5,7 @@ use std::sync::Arc;
 use washline_book::{Known, Settings, Workspace, read_settings};
 use washline_text::{Columns, FileId, Finding, Fix, Severity, apply};
 
-use crate::{Rule, all, check as run};
+use crate::{Reach, Rule, all, check as run, mend};
 
 /// The workspace of one file.
 pub(crate) fn workspace(text: &str, settings: &str) -> Workspace {
@@ -102,17 +102,41 @@ pub(crate) fn fixed(rule: &Rule, text: &str, settings: &str) -> Option<String> {
     Some(applied(text, finding.fixes.first()?))
 }
 
-/// Applying `fix` takes the finding away and brings no new error.
-pub(crate) fn fix_mends(rule: &Rule, text: &str, settings: &str, finding: &Finding, fix: &Fix) {
+/// What is wrong with `fix`: applying it takes the finding away, and what it brings is no graver
+/// than what it mends.
+pub(crate) fn ill(
+    rule: &Rule,
+    text: &str,
+    settings: &str,
+    (finding, fix): (&Finding, &Fix),
+) -> Option<String> {
     let after = applied(text, fix);
-    let then = findings(&after, settings);
-    let still = then.iter().any(|f| f.fingerprint == finding.fingerprint && f.rule == rule.name);
-    assert!(!still, "{}: «{}» leaves it\n{after}", rule.name, fix.title);
-    for new in &then {
-        let known = findings(text, settings).iter().any(|old| old.rule == new.rule);
-        let grave = new.severity == Severity::Error && !known;
-        assert!(!grave, "{}: «{}» brings {}\n{after}", rule.name, fix.title, new.rule);
+    let (before, then) = (findings(text, settings), findings(&after, settings));
+    if then.iter().any(|f| f.fingerprint == finding.fingerprint && f.rule == rule.name) {
+        return Some(format!("{}: «{}» leaves it\n{after}", rule.name, fix.title));
     }
+    let count = |all: &[Finding], name: &str| all.iter().filter(|f| f.rule == name).count();
+    let graver = then.iter().find(|new| {
+        let more = count(&then, new.rule) > count(&before, new.rule);
+        more && new.severity < finding.severity
+    });
+    graver.map(|new| format!("{}: «{}» brings {}\n{after}", rule.name, fix.title, new.rule))
+}
+
+/// What is wrong with mending `text` until nothing is left: that it never ends, or that there is
+/// something left to do a second time.
+pub(crate) fn restless(rule: &Rule, text: &str, settings: &str) -> Option<String> {
+    for reach in [Reach::Safe, Reach::First] {
+        let once = mend(workspace(text, settings), reach, &|_| true);
+        if once.stopped {
+            return Some(format!("{}: {reach:?} fixes never end\n{text}", rule.name));
+        }
+        let twice = mend(once.workspace, reach, &|_| true);
+        if !twice.done.is_empty() {
+            return Some(format!("{}: {reach:?}: {:?}\n{text}", rule.name, twice.done));
+        }
+    }
+    None
 }
 
 fn applied(text: &str, fix: &Fix) -> String {

@@ -5,9 +5,10 @@ use washline_syntax::Role;
 
 use crate::convert::millilitres;
 use crate::rule::rule;
+use crate::words::list;
 use crate::{Check, Context, Fixes, Report, Sink};
 
-use super::{Measured, measured, mixed_systems};
+use super::{Measured, measured, mixed_systems, system};
 
 rule! {
     /// # Why
@@ -90,12 +91,31 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     if context.settings.units.is_empty() || mixed_systems::odd(context).is_some() {
         return;
     }
-    for line in measured(context.record) {
-        let Some((kind, house)) = houses(context, &line) else { continue };
+    let off: Vec<Off<'_>> =
+        measured(context.record).filter_map(|line| Off::of(context, line)).collect();
+    for one in &off {
+        sink.report(report(context, one, &off));
+    }
+}
+
+/// A line in another unit than the house's.
+struct Off<'a> {
+    line: Measured<'a>,
+    kind: &'static str,
+    house: Unit,
+}
+
+impl<'a> Off<'a> {
+    fn of(context: &Context<'_>, line: Measured<'a>) -> Option<Self> {
+        let (kind, house) = houses(context, &line)?;
         let said = line.second().is_some_and(|second| ladder(house).contains(&second));
-        if !said && !ladder(house).contains(&line.unit) {
-            sink.report(report(context, &line, kind, house));
-        }
+        (!said && !ladder(house).contains(&line.unit)).then_some(Self { line, kind, house })
+    }
+
+    /// Whether it is metric where the house writes ounces, or the reverse.
+    fn is_across(&self) -> bool {
+        let (own, house) = (system(self.line.unit), system(self.house));
+        own.is_some() && house.is_some() && own != house
     }
 }
 
@@ -139,9 +159,9 @@ fn ladder(house: Unit) -> &'static [Unit] {
     }
 }
 
-fn report(context: &Context<'_>, line: &Measured<'_>, kind: &str, house: Unit) -> Report {
-    let ounce = context.settings.ounce;
-    let what = match kind {
+fn report(context: &Context<'_>, off: &Off<'_>, all: &[Off<'_>]) -> Report {
+    let Off { line, kind, house } = off;
+    let what = match *kind {
         "small" => "what is small",
         "liquid" => "what is liquid",
         _ => "what is solid",
@@ -154,13 +174,33 @@ fn report(context: &Context<'_>, line: &Measured<'_>, kind: &str, house: Unit) -
     );
     let report = Report::at(context, line.placed.span, message)
         .help(format!("write it in {}", house.plural()));
-    let Some(text) = line.written_in(house, ounce) else { return report };
+    let across: Vec<&Off<'_>> = all.iter().filter(|other| other.is_across()).collect();
+    match off.is_across() && across.len() > 1 {
+        // One line alone would leave the card in two systems.
+        true => whole(context, &across, report),
+        false => one(context, off, report),
+    }
+}
+
+fn one(context: &Context<'_>, Off { line, house, .. }: &Off<'_>, report: Report) -> Report {
+    let Some(text) = line.written_in(*house, context.settings.ounce) else { return report };
     let title = format!("write {text}");
-    report.fix(
-        title,
-        is_same(line, &text, house, context),
-        vec![context.edit(line.placed.span, text)],
-    )
+    let safe = is_same(line, &text, *house, context);
+    report.fix(title, safe, vec![context.edit(line.placed.span, text)])
+}
+
+fn whole(context: &Context<'_>, across: &[&Off<'_>], report: Report) -> Report {
+    let mut safe = true;
+    let mut texts = Vec::new();
+    let mut edits = Vec::new();
+    for Off { line, house, .. } in across {
+        let Some(text) = line.written_in(*house, context.settings.ounce) else { return report };
+        safe &= is_same(line, &text, *house, context);
+        edits.push(context.edit(line.placed.span, text.clone()));
+        texts.push(text);
+    }
+    let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+    report.fix(format!("write {}", list(&texts)), safe, edits)
 }
 
 /// Whether the new amount is the old one to the last digit, so that nothing is poured otherwise.

@@ -1,5 +1,7 @@
 //! Helpers that the workspace tests share.
 
+pub mod specs;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

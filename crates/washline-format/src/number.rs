@@ -8,6 +8,11 @@ use crate::Fractions;
 pub(crate) fn measure(measure: &Measure, written: &str, fractions: Fractions) -> String {
     let style = Style::of(measure.unit, written, fractions);
     let number = quantity(measure, style);
+    let number = if is_doubtful(measure.unit, &number) && !written.contains('/') {
+        written.split_whitespace().collect::<Vec<_>>().join(" ")
+    } else {
+        number
+    };
     let Some(unit) = measure.unit else { return number };
     let many = measure.quantity.most() > Exact::ONE;
     format!("{number} {}", if many { unit.plural() } else { unit.name() })
@@ -31,6 +36,15 @@ impl Style {
             Fractions::AsWritten => Self::Decimal,
         }
     }
+}
+
+/// Whether a fraction of what bars count could be taken for a range: `3/4 dash`, where the line
+/// has `¾ dash` or `0.75 dash`.
+fn is_doubtful(unit: Option<Unit>, number: &str) -> bool {
+    let exact =
+        |unit: Unit| matches!(unit.kind(), UnitKind::Metric | UnitKind::Mass | UnitKind::Customary);
+    let rest = number.rsplit(' ').next().unwrap_or(number);
+    !unit.is_some_and(exact) && rest.contains('/') && !rest.starts_with("1/")
 }
 
 /// Whether a number is written with a stroke, a fraction sign, or as `half`.
@@ -95,6 +109,13 @@ mod tests {
         assert_eq!(spelled(45, 2, Unit::Ml, "22.50", Fractions::Fraction), "22.5 ml");
         assert_eq!(spelled(2, 1, Unit::Dash, "two", Fractions::AsWritten), "2 dashes");
         assert_eq!(spelled(1, 1, Unit::Dash, "a", Fractions::AsWritten), "1 dash");
+    }
+
+    #[test]
+    fn no_fraction_is_made_that_reads_as_a_range() {
+        assert_eq!(spelled(3, 4, Unit::Dash, "¾", Fractions::AsWritten), "¾ dash");
+        assert_eq!(spelled(3, 4, Unit::Dash, "0.75", Fractions::Fraction), "0.75 dash");
+        assert_eq!(spelled(1, 2, Unit::Dash, "½", Fractions::AsWritten), "1/2 dash");
     }
 
     #[test]

@@ -37,12 +37,13 @@ pub(crate) fn rows(entry: &Entry, options: &Options) -> Vec<Row> {
     for (at, line) in entry.lines.iter().enumerate() {
         let next = entry.lines.get(at + 1).map_or(text.len(), |next| next.span.start as usize);
         let end = text.get(line.span.end as usize..next).unwrap_or("").to_owned();
-        out.push(row(line, text, end, options));
+        out.push(row(line, entry, end, options));
     }
     out
 }
 
-fn row(line: &Line, text: &str, end: String, options: &Options) -> Row {
+fn row(line: &Line, entry: &Entry, end: String, options: &Options) -> Row {
+    let text: &str = &entry.text;
     let comment = line.comment.map(|span| span.text(text).trim_end().to_owned());
     let mut row =
         Row { kind: RowKind::Blank, cells: Default::default(), text: String::new(), comment, end };
@@ -60,7 +61,11 @@ fn row(line: &Line, text: &str, end: String, options: &Options) -> Row {
         }
         LineKind::Ingredient(ingredient) => {
             row.kind = RowKind::Ingredient;
-            self::ingredient(&mut row, ingredient, line.content, text, options.fractions);
+            // What is read only with a doubt is not spelled as if there were none.
+            let doubted =
+                entry.problems.iter().any(|problem| is_within(problem.span, line.content));
+            let fractions = (!doubted).then_some(options.fractions);
+            self::ingredient(&mut row, ingredient, line.content, text, fractions);
         }
         LineKind::Step(_) => {
             row.kind = RowKind::Step;
@@ -69,6 +74,10 @@ fn row(line: &Line, text: &str, end: String, options: &Options) -> Row {
         LineKind::Unread => row.text = line.content.text(text).to_owned(),
     }
     row
+}
+
+fn is_within(inner: Span, outer: Span) -> bool {
+    outer.start <= inner.start && inner.end <= outer.end
 }
 
 fn field(field: &Field, text: &str) -> String {
@@ -96,7 +105,14 @@ fn list(text: &str) -> String {
     terms.join(", ")
 }
 
-fn ingredient(row: &mut Row, line: &Ingredient, content: Span, text: &str, fractions: Fractions) {
+/// Sets the cells of an ingredient line; without `fractions` its amounts stay as written.
+fn ingredient(
+    row: &mut Row,
+    line: &Ingredient,
+    content: Span,
+    text: &str,
+    fractions: Option<Fractions>,
+) {
     let between = Span::new(line.amount_span.end, line.tail.start);
     let in_order =
         content.start == line.amount_span.start && line.tail.start >= line.amount_span.end;
@@ -115,12 +131,12 @@ fn ingredient(row: &mut Row, line: &Ingredient, content: Span, text: &str, fract
             let behind = Span::new(second.span.end, between.end).text(text);
             let inner = second.inner.text(text);
             // `rim (half)`: a share of the rim is a word, not an amount.
-            row.cells[1] = match second.measure.unit {
-                Some(_) => {
+            row.cells[1] = match (second.measure.unit, fractions) {
+                (Some(_), Some(fractions)) => {
                     let number = number_of(inner);
                     format!("({})", number::measure(&second.measure, number, fractions))
                 }
-                None => format!("({})", single(inner)),
+                _ => format!("({})", single(inner)),
             };
             let before = single(before);
             if !before.is_empty() {
@@ -146,8 +162,10 @@ fn number_of(inner: &str) -> &str {
     inner.get(..end).unwrap_or(inner).trim()
 }
 
-fn spelled(amount: &Amount, span: Span, text: &str, fractions: Fractions) -> String {
-    let Amount::Measures(sum) = amount else { return single(span.text(text)) };
+fn spelled(amount: &Amount, span: Span, text: &str, fractions: Option<Fractions>) -> String {
+    let (Amount::Measures(sum), Some(fractions)) = (amount, fractions) else {
+        return single(span.text(text));
+    };
     let each: Vec<String> = sum
         .iter()
         .map(|placed| number::measure(&placed.measure, placed.number.text(text), fractions))

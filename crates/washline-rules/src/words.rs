@@ -92,8 +92,20 @@ pub(crate) fn typed_line(record: &Record, span: Span) -> String {
             });
             each.collect::<Vec<_>>().join("; ")
         }
-        _ => fold(clipped(line.content.text(&entry.text))),
+        LineKind::Field(field) => {
+            let written = field.key_span.text(&entry.text);
+            let key = field.key.map_or_else(|| fold(written), |key| key.word().to_owned());
+            format!("{key}: {}", apart(field.value_span.text(&entry.text)))
+        }
+        LineKind::Step(step) => format!("- {}", apart(step.text.text(&entry.text))),
+        _ => apart(line.content.text(&entry.text)),
     }
+}
+
+/// The first words of a line folded, whatever white space stands between and around its parts.
+fn apart(text: &str) -> String {
+    let parts = clipped(text).split(',').map(|part| fold(part).trim().to_owned());
+    parts.collect::<Vec<_>>().join(",")
 }
 
 /// The first words of a line: enough to know it by, however long it is.

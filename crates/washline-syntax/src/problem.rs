@@ -5,7 +5,8 @@ use washline_text::{Edit, Span};
 use crate::{Mend, Problem};
 
 /// The rules whose findings leave an entry byte for byte as it is. A merge conflict
-/// is among them: its markers stand at the start of a line.
+/// is among them: its markers stand at the start of a line; and a character that nobody sees,
+/// which layout might lose in silence.
 const UNFORMATTABLE: &[&str] = &[
     "syntax",
     "unreadable-amount",
@@ -13,6 +14,7 @@ const UNFORMATTABLE: &[&str] = &[
     "empty-step",
     "misplaced-line",
     "merge-conflict",
+    "hidden-character",
 ];
 
 impl Problem {

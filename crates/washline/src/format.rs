@@ -89,12 +89,16 @@ fn left(name: &str, file: &SourceFile, formatted: &Formatted, failures: &mut Fai
         let Some(located) = file.document.entries().get(*at) else { continue };
         let position = file.index.position(file.document.text(), located.start, Columns::Scalars);
         let entry = located.entry.name_text();
+        let problem = located.entry.problems.iter().find(|problem| problem.unformattable());
+        let (why, help) = match problem {
+            Some(problem) => (&*problem.message, "`washline check` says where, and what to write"),
+            None => ("laid out, it would say something else", "lay it out by hand"),
+        };
         let message = format!(
-            "{name}:{}: {} stays as it is: a line of it can't be read",
+            "{name}:{}: {} stays as it is: {why}",
             position.line + 1,
             if entry.is_empty() { "an entry" } else { entry }
         );
-        let help = "`washline check` says which line, and what to write";
         failures.tell(&Failure::warning(message).help(help));
     }
 }

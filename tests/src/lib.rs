@@ -78,3 +78,16 @@ pub fn told(findings: &[Finding]) -> Vec<String> {
         })
         .collect()
 }
+
+/// The program that `cargo test --workspace` has built beside the test that runs.
+///
+/// # Panics
+/// Where it is missing: `cargo build -p washline` makes it.
+#[must_use]
+pub fn program() -> PathBuf {
+    let this = std::env::current_exe().unwrap();
+    let folder = this.ancestors().nth(2).unwrap();
+    let program = folder.join(format!("washline{}", std::env::consts::EXE_SUFFIX));
+    assert!(program.is_file(), "{} is missing: cargo build -p washline", program.display());
+    program
+}

@@ -16,6 +16,8 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
+use washline_tests::program;
+
 #[test]
 fn every_case_does_what_it_says() {
     let program = program();
@@ -49,15 +51,6 @@ fn cases() -> Vec<PathBuf> {
         fs::read_dir(folder).unwrap().map(|case| case.unwrap().path()).collect();
     cases.sort();
     cases
-}
-
-/// The program beside the folder that holds this test.
-fn program() -> PathBuf {
-    let this = std::env::current_exe().unwrap();
-    let folder = this.ancestors().nth(2).unwrap();
-    let program = folder.join(format!("washline{}", std::env::consts::EXE_SUFFIX));
-    assert!(program.is_file(), "{} is missing: cargo build -p washline", program.display());
-    program
 }
 
 /// What came out, by the name of the file that expects it.

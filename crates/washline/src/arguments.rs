@@ -7,6 +7,8 @@ use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
 use washline_rules::Reach;
 use washline_text::{Columns, Severity};
 
+use crate::pick::Lines;
+
 /// Reads a bar's spec books, computes what is in the glass and flags what is wrong.
 #[derive(Debug, Parser)]
 #[command(version, about, max_term_width = 100)]
@@ -108,6 +110,14 @@ pub(crate) struct Format {
     /// Write nothing; show what would change
     #[arg(long)]
     pub diff: bool,
+
+    /// Lay out only the entry of this name
+    #[arg(long, value_name = "NAME")]
+    pub entry: Option<String>,
+
+    /// Lay out only the entries that stand on these lines of the file
+    #[arg(long, value_name = "FIRST-LAST")]
+    pub lines: Option<Lines>,
 }
 
 #[derive(Args, Debug)]

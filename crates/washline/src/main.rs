@@ -12,6 +12,7 @@ mod fix;
 mod format;
 mod house;
 mod output;
+mod pick;
 mod plan;
 mod progress;
 mod rooms;

@@ -55,7 +55,7 @@ pub(crate) fn format(
 }
 
 /// The entry's own rows, and the comments at its end that speak of what follows: those that a
-/// blank line parts from it.
+/// blank line parts from it, or none from the next heading.
 fn parted(mut rows: Vec<Row>, ending: Ending) -> (Vec<Row>, Vec<Row>) {
     // The piece behind the last line end is no line.
     if rows.last().is_some_and(|row| row.kind == RowKind::Blank && row.end.is_empty()) {
@@ -66,9 +66,11 @@ fn parted(mut rows: Vec<Row>, ending: Ending) -> (Vec<Row>, Vec<Row>) {
         .rposition(|row| !matches!(row.kind, RowKind::Blank | RowKind::Comment))
         .map_or(0, |at| at + 1);
     let gap = rows.iter().skip(own).position(|row| row.kind == RowKind::Blank);
-    let split = match gap {
-        Some(gap) => own + gap,
-        None => rows.len(),
+    let split = match (gap, ending) {
+        (Some(gap), _) => own + gap,
+        // Right above the next heading, they speak of that.
+        (None, Ending::Apart) => own,
+        (None, _) => rows.len(),
     };
     let mut tail = rows.split_off(split);
     if ending == Ending::AsWritten {

@@ -8,6 +8,7 @@ mod blocks;
 mod columns;
 mod edits;
 mod entry;
+mod marks;
 mod meaning;
 mod number;
 mod row;

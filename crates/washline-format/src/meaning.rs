@@ -57,8 +57,28 @@ pub(crate) fn of(entry: &Entry) -> Vec<String> {
     out
 }
 
-/// Words with single blanks; none around commas, which a list may set.
+/// Words with single blanks; none around the marks that part a list, nor between a number and
+/// its unit, which the layout may set.
 fn words(text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
-    words.join(" ").replace(", ", ",")
+    let mut out = String::with_capacity(text.len());
+    for c in words.join(" ").chars() {
+        if matches!(c, ',' | ';') {
+            out.truncate(out.trim_end_matches(' ').len());
+        }
+        let parted = out.ends_with([',', ';']) || out.ends_with(|c: char| c.is_ascii_digit());
+        if c == ' ' && parted {
+            // A blank between two numbers parts them.
+            out.push('\u{1}');
+            continue;
+        }
+        if out.ends_with('\u{1}') {
+            out.pop();
+            if c.is_ascii_digit() && !out.ends_with([',', ';']) {
+                out.push(' ');
+            }
+        }
+        out.push(c);
+    }
+    out
 }

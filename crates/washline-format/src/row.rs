@@ -3,6 +3,7 @@
 use washline_syntax::{Amount, Entry, Field, Ingredient, Line, LineKind, Value};
 use washline_text::Span;
 
+use crate::marks::{self, single};
 use crate::number;
 use crate::{Fractions, Options};
 
@@ -69,7 +70,7 @@ fn row(line: &Line, entry: &Entry, end: String, options: &Options) -> Row {
         }
         LineKind::Step(_) => {
             row.kind = RowKind::Step;
-            row.text = single(line.content.text(text));
+            row.text = marks::spaced(line.content.text(text));
         }
         LineKind::Unread => row.text = line.content.text(text).to_owned(),
     }
@@ -87,22 +88,10 @@ fn field(field: &Field, text: &str) -> String {
     let value = match field.value {
         // What people write in sentences keeps its spacing.
         Value::Text | Value::Bad => value.to_owned(),
-        Value::Terms(_) | Value::Vessel { .. } => list(value),
-        _ => single(value),
+        Value::Terms(_) | Value::Vessel { .. } | Value::Waive { .. } => marks::spaced(value),
+        _ => marks::spaced(&marks::units_apart(value)),
     };
     format!("{key}: {value}").trim_end().to_owned()
-}
-
-/// Runs of white space as one blank.
-fn single(text: &str) -> String {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    words.join(" ")
-}
-
-/// A list with one blank behind each comma.
-fn list(text: &str) -> String {
-    let terms: Vec<String> = text.split(',').map(single).collect();
-    terms.join(", ")
 }
 
 /// Sets the cells of an ingredient line; without `fractions` its amounts stay as written.
@@ -146,11 +135,11 @@ fn ingredient(
         }
     };
     match (left_over.is_empty(), second.is_some()) {
-        (true, _) => row.text = single(line.tail.text(text)),
-        (false, true) => row.text = format!("{left_over} {}", single(line.tail.text(text))),
+        (true, _) => row.text = marks::spaced(line.tail.text(text)),
+        (false, true) => row.text = format!("{left_over} {}", marks::spaced(line.tail.text(text))),
         (false, false) => {
             amount = format!("{amount} {left_over}");
-            row.text = single(line.tail.text(text));
+            row.text = marks::spaced(line.tail.text(text));
         }
     }
     row.cells[0] = amount;

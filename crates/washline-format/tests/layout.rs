@@ -86,8 +86,8 @@ drink: B
 # our book
 book: The Copper Heron
 section: Shaken
-  # the first
 
+# the first
 drink: A
   # about the lines
   60 ml  gin

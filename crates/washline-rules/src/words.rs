@@ -102,17 +102,12 @@ pub(crate) fn typed_line(record: &Record, span: Span) -> String {
     }
 }
 
-/// The first words of a line folded, whatever white space stands between and around its parts.
+/// The first words of a line folded and without their blanks, which layout sets.
 fn apart(text: &str) -> String {
-    let parts = clipped(text).split(',').map(|part| fold(part).trim().to_owned());
-    parts.collect::<Vec<_>>().join(",")
-}
-
-/// The first words of a line: enough to know it by, however long it is.
-fn clipped(text: &str) -> &str {
+    // Enough to know a line by, however long it is.
     const MOST: usize = 240;
-    let end = (0..=MOST.min(text.len())).rev().find(|at| text.is_char_boundary(*at));
-    text.get(..end.unwrap_or(0)).unwrap_or(text)
+    let close: String = text.chars().filter(|c| !c.is_whitespace()).take(MOST).collect();
+    fold(&close).replace(' ', "")
 }
 
 /// The ingredient lines of an entry as one canonical text: what figures hang on.

@@ -42,9 +42,9 @@ pub use names::{Level, Referent, Resolution};
 pub use prep::{Loss, Makes, Proportion, Yield};
 pub use record::{EntryId, Record};
 pub use settings::{
-    Cards, Dimension, DrinkPart, Expectation, FamilyBands, Folder, FractionStyle, Holds,
+    Cards, Dimension, DrinkPart, Expectation, FamilyBands, Folder, FractionStyle, Held, Holds,
     Key as SettingsKey, Known, Layout, Limits, LineOrder, Names as SettingsNames, Naming, Settings,
-    SettingsError, Temperatures, Wanted, keys as settings_keys, read as read_settings,
-    read_over as read_settings_over,
+    SettingsError, Standard, Temperatures, Wanted, key as settings_key, keys as settings_keys,
+    read as read_settings, read_over as read_settings_over,
 };
 pub use workspace::{SourceFile, Workspace};

@@ -14,6 +14,7 @@ mod cards;
 mod checks;
 mod expect;
 mod folders;
+mod held;
 mod house;
 mod jiggers;
 mod keys;
@@ -32,7 +33,8 @@ mod words;
 
 pub use cards::{Cards, DrinkPart, LineOrder, Naming};
 pub use expect::{Expectation, Wanted};
-pub use keys::{Dimension, Holds, Key, Names, keys};
+pub use held::{Held, Standard};
+pub use keys::{Dimension, Holds, Key, Names, key, keys};
 pub use layout::{FractionStyle, Layout};
 pub use read::{Known, read, read_over};
 

@@ -16,6 +16,7 @@ mod paint;
 mod short;
 mod source;
 mod stand_in;
+pub mod standards;
 pub mod summary;
 mod text;
 

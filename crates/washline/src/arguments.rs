@@ -29,6 +29,8 @@ pub(crate) enum Command {
     Format(Format),
     /// Compute strength, sugar, acid, water and the rest of every drink and prep
     Figures(Figures),
+    /// Show what the house standards come to for a file, and which line said so
+    Settings(Settings),
     /// Say why a rule exists, or what the reference knows of an ingredient
     Explain(Explain),
 }
@@ -135,6 +137,21 @@ pub(crate) struct Figures {
 }
 
 #[derive(Args, Debug)]
+pub(crate) struct Settings {
+    /// A book or a folder
+    #[arg(value_name = "PATH", default_value = ".")]
+    pub path: PathBuf,
+
+    /// List every rule, family, glass and technique, those that no file speaks of too
+    #[arg(long)]
+    pub all: bool,
+
+    /// How standards are written, and to which file; may be given several times
+    #[arg(long, value_name = "FORMAT[=FILE]", default_value = "text")]
+    pub output: Vec<Output<SettingsFormat>>,
+}
+
+#[derive(Args, Debug)]
 pub(crate) struct Explain {
     /// A rule or an ingredient; without one, all rules
     #[arg(value_name = "RULE | INGREDIENT")]
@@ -166,6 +183,12 @@ pub(crate) enum FiguresFormat {
     Table,
     Json,
     Csv,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum SettingsFormat {
+    Text,
+    Json,
 }
 
 #[derive(Clone, Copy, Debug, Default, ValueEnum)]

@@ -6,18 +6,31 @@ use std::path::{Path, PathBuf};
 use washline_book::{Known, Settings, read_settings, read_settings_over};
 use washline_files::{SETTINGS, absolute, shown};
 use washline_reference as reference;
+use washline_report::standards::SettingsFile;
 
 use crate::failure::{self, Failure, Failures};
 
+/// The standards of a house.
+#[derive(Debug, Default)]
+pub(crate) struct House {
+    /// What holds.
+    pub settings: Settings,
+    /// The files that said so, each before the one that it starts from.
+    pub files: Vec<SettingsFile>,
+}
+
 /// The standards of the house whose root is `folder`; none where they can't be read, which is
 /// told. `here` is the folder from which outputs name files.
-pub(crate) fn standards(folder: &Path, here: &Path, failures: &mut Failures) -> Option<Settings> {
+pub(crate) fn standards(folder: &Path, here: &Path, failures: &mut Failures) -> Option<House> {
     let rules: Vec<&str> = washline_rules::all().map(|rule| rule.name).collect();
     let families: Vec<&str> = reference::families().iter().map(|family| family.name).collect();
     let techniques: Vec<&str> = reference::techniques().iter().map(|one| one.name).collect();
     let known = Known { rules: &rules, families: &families, techniques: &techniques };
-    let mut reader = Reader { known, here, within: confines(folder), open: Vec::new(), failures };
-    reader.read(&folder.join(SETTINGS))
+    let within = confines(folder);
+    let (open, files) = (Vec::new(), Vec::new());
+    let mut reader = Reader { known, here, within, open, files, failures };
+    let settings = reader.read(&folder.join(SETTINGS))?;
+    Some(House { settings, files: reader.files })
 }
 
 /// The folder that `extends` may not leave: the repository, else the outermost house above.
@@ -33,6 +46,8 @@ struct Reader<'a> {
     within: &'a Path,
     /// The files that are being read, each for the sake of the one before.
     open: Vec<PathBuf>,
+    /// The files that were read, in that order.
+    files: Vec<SettingsFile>,
     failures: &'a mut Failures,
 }
 
@@ -53,6 +68,8 @@ impl Reader<'_> {
             }
         };
         let settings = self.told(&name, &text, read_settings(&text, &self.known))?;
+        let (said, file) = (settings.said.clone(), name.clone());
+        self.files.push(SettingsFile { name: file, text: text.clone(), said });
         let Some(extends) = settings.extends.clone() else { return Some(settings) };
         let span = settings.said.get("extends").copied().unwrap_or_default();
         let span = (span.start as usize, span.len() as usize);

@@ -16,6 +16,7 @@ mod pick;
 mod plan;
 mod progress;
 mod rooms;
+mod settings;
 mod stdin;
 
 use std::process::ExitCode;
@@ -42,6 +43,7 @@ fn main() -> ExitCode {
         Command::Check(check) => check::run(check, arguments.color, &mut failures),
         Command::Format(format) => format::run(format, &mut failures),
         Command::Figures(figures) => figures::run(figures, &mut failures),
+        Command::Settings(settings) => settings::run(settings, &mut failures),
         Command::Explain(explain) => explain::run(explain, &mut failures),
     };
     ExitCode::from(if failures.any() { FAILED } else { status })

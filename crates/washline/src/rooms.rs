@@ -6,11 +6,12 @@ use std::sync::Arc;
 
 use washline_book::{Record, Settings, Workspace};
 use washline_files::{Contents, NotUtf8, Walk, read_all, relative, shown, walk};
+use washline_report::standards::SettingsFile;
 use washline_text::FileId;
 
 use crate::arguments::Paths;
 use crate::failure::{self, Failure, Failures};
-use crate::house;
+use crate::house::{self, House};
 use crate::plan::{Asked, Plan, plan};
 use crate::progress::Progress;
 use crate::stdin;
@@ -26,6 +27,8 @@ pub(crate) struct Room {
     pub asked: Vec<bool>,
     /// The file that standard input stands in for.
     pub typed: Option<FileId>,
+    /// The files that set its standards.
+    pub house: Vec<SettingsFile>,
     /// The files that are no UTF-8.
     pub damaged: Vec<(FileId, NotUtf8)>,
 }
@@ -77,12 +80,13 @@ impl Room {
         self.damaged.iter().any(|(damaged, _)| *damaged == file)
     }
 
-    fn of(files: Vec<Book>, settings: Settings) -> Self {
+    fn of(files: Vec<Book>, house: House) -> Self {
         let mut room = Self {
             workspace: Workspace::new(Vec::new(), Settings::default()),
             names: Vec::new(),
             asked: Vec::new(),
             typed: None,
+            house: house.files,
             damaged: Vec::new(),
         };
         let mut texts = Vec::new();
@@ -98,7 +102,7 @@ impl Room {
                 room.damaged.push((id, not));
             }
         }
-        room.workspace = Workspace::new(texts, settings);
+        room.workspace = Workspace::new(texts, house.settings);
         room
     }
 }
@@ -121,12 +125,12 @@ fn loose_room(
     here: &Path,
     failures: &mut Failures,
 ) -> Option<Room> {
-    let settings = match house {
+    let house = match house {
         Some(house) => house::standards(house, here, failures)?,
-        None => Settings::default(),
+        None => House::default(),
     };
     let (key, name) = (stdin::NAME.to_owned(), stdin::NAME.to_owned());
-    Some(Room::of(vec![Book { key, name, contents, asked: true, typed: true }], settings))
+    Some(Room::of(vec![Book { key, name, contents, asked: true, typed: true }], house))
 }
 
 struct Opener<'a> {
@@ -140,14 +144,14 @@ struct Opener<'a> {
 impl Opener<'_> {
     /// Reads the workspace; none where its standards can't be read.
     fn open(&mut self, asked: &Asked, progress: &Progress) -> Option<Room> {
-        let settings = match asked.house {
+        let house = match asked.house {
             true => house::standards(self.root, self.here, self.failures)?,
-            false => Settings::default(),
+            false => House::default(),
         };
-        let paths = self.books(asked, &settings.exclude);
+        let paths = self.books(asked, &house.settings.exclude);
         let mut books = self.read(paths, &asked.texts, progress);
         books.sort_by(|a, b| a.key.cmp(&b.key));
-        Some(Room::of(books, settings))
+        Some(Room::of(books, house))
     }
 
     /// The paths of all its books, and whether each is asked for.

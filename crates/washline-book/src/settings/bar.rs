@@ -95,9 +95,20 @@ fn unit(entry: &Entry, seen: &BTreeMap<Unit, &str>) -> Read<(Unit, f64, f64)> {
     Ok(size)
 }
 
+/// The measures of the bar, each once.
+pub(super) fn measures() -> impl Iterator<Item = Unit> {
+    let units = KEYS.iter().enumerate().filter_map(|(n, key)| Some((n, named(key)?)));
+    let first = |(n, unit): &(usize, Unit)| KEYS.iter().take(*n).all(|k| named(k) != Some(*unit));
+    units.filter(first).map(|(_, unit)| unit)
+}
+
+fn named(key: &Key) -> Option<Unit> {
+    Unit::from_words(&fold(key.name))
+}
+
 /// A measure of the bar, and what it could hold.
 fn size(unit: Unit) -> Option<(Unit, f64, f64)> {
-    let key = KEYS.iter().find(|key| Unit::from_words(&fold(key.name)) == Some(unit))?;
+    let key = KEYS.iter().find(|key| named(key) == Some(unit))?;
     match key.holds {
         Holds::Measure(least, most) => Some((unit, least, most)),
         _ => None,

@@ -126,12 +126,31 @@ pub enum Naming {
     Upper,
 }
 
+impl DrinkPart {
+    /// Its word.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        PARTS.iter().find(|(_, part)| *part == self).map_or("", |(word, _)| word)
+    }
+}
+
+impl Naming {
+    /// Its word.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        NAMINGS.iter().find(|(_, naming)| *naming == self).map_or("", |(word, _)| word)
+    }
+}
+
 const HELP: &str = "write `field-order = [\"family\", \"glass\"]`, `line-order = \"largest\"`, \
                     `naming = \"title\"`, `drink-needs = [\"glass\", \"contains\"]`";
 const LINES: &str = "write `line-order = \"largest\"`, `\"smallest\"` or a list of \"spirit\", \
                      \"liqueur\", \"wine\", \"sour\", \"sweet\", \"bitters\", \"rest\"";
 const NAMING: &str = "write `naming = \"title\"`, `\"sentence\"` or `\"upper\"`";
 const FIELD: &str = "write the key of a field, such as \"glass\"";
+
+const NAMINGS: [(&str, Naming); 3] =
+    [("title", Naming::Title), ("sentence", Naming::Sentence), ("upper", Naming::Upper)];
 
 const PARTS: [(&str, DrinkPart); 7] = [
     ("spirit", DrinkPart::Spirit),
@@ -158,9 +177,7 @@ pub(super) fn cards(reader: &mut Reader, entry: Entry) -> Read<()> {
         reader.say("cards.line-order".to_owned(), item);
     }
     if let Some(item) = fields.get("naming") {
-        let ways =
-            [("title", Naming::Title), ("sentence", Naming::Sentence), ("upper", Naming::Upper)];
-        let read = choice(item, "way of naming", &ways, NAMING);
+        let read = choice(item, "way of naming", &NAMINGS, NAMING);
         cards.naming = reader.take(read).or(cards.naming);
         reader.say("cards.naming".to_owned(), item);
     }

@@ -110,6 +110,27 @@ pub enum Wanted {
     Step(Technique),
 }
 
+impl Expectation {
+    /// What is expected, in one clause: `drinks of family highball say ice: cubed or spear`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let of = match self.of {
+            Kind::Stock => "stock".to_owned(),
+            kind => format!("{}s", kind.name()),
+        };
+        let family = self.family.as_ref().map(|family| format!(" of family {family}"));
+        let tag = self.tag.as_ref().map(|tag| format!(" tagged {tag}"));
+        let of = format!("{of}{}{}", family.unwrap_or_default(), tag.unwrap_or_default());
+        match &self.wants {
+            Wanted::Field(field) => format!("{of} say {}", field.word()),
+            Wanted::Word(field, words) => {
+                format!("{of} say {}: {}", field.word(), words.join(" or "))
+            }
+            Wanted::Step(technique) => format!("{of}: {}", technique.word()),
+        }
+    }
+}
+
 const HELP: &str = "write `[[expect]]`, and under it `family = \"highball\"`, `field = \"ice\"`, \
                     `is = [\"cubed\", \"spear\"]`";
 const WANTS: &str = "write `field = \"ice\"` or `step = \"double strain\"`";

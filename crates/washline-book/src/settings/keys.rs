@@ -147,3 +147,18 @@ pub(super) const fn words<const N: usize>(keys: &[washline_syntax::Key]) -> [&'s
 pub(super) fn names<const N: usize>(keys: &'static [Key; N]) -> [&'static str; N] {
     keys.each_ref().map(|key| key.name)
 }
+
+/// The key that a path of [`Settings::said`](super::Settings::said) sets: `limits.tin`,
+/// `families.sour.acid`, `glasses.coupe` (the key of the table, where its keys are names).
+#[must_use]
+pub fn key(path: &str) -> Option<&'static Key> {
+    let (top, rest) = path.split_once('.').unwrap_or((path, ""));
+    let top = keys().find(|key| key.name == top)?;
+    let last = rest.rsplit('.').next().unwrap_or(rest);
+    let within = |keys: &'static [Key]| keys.iter().find(|key| key.name == last);
+    match &top.holds {
+        Holds::Table(keys) if !rest.is_empty() => within(keys),
+        Holds::Named(_, Holds::Table(keys)) | Holds::Tables(keys) => within(keys).or(Some(top)),
+        _ => Some(top),
+    }
+}

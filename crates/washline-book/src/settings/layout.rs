@@ -55,6 +55,17 @@ pub enum FractionStyle {
     Fraction,
 }
 
+impl FractionStyle {
+    /// Its word.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Decimal => "decimal",
+            Self::Fraction => "fraction",
+        }
+    }
+}
+
 const STYLE: &str = "write `fraction-style = \"decimal\"` or `\"fraction\"`";
 const INDENT: &str = "write `indent = 2`, up to 8";
 const ALIGN: &str = "write `align = true` or `false`";

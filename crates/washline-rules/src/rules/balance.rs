@@ -198,7 +198,13 @@ fn out_of_band(context: &Context<'_>, figure: Figure, part: fn(&Read) -> f64) ->
         Side::Above => "pour less of what brings it",
     };
     let report = at_line(context, most(context, part), message).help(help);
-    Some(report.severity(beyond.severity(context, beyond.grave())))
+    let report = report.severity(beyond.severity(context, beyond.grave()));
+    Some(mended(report, mend::of_figure(context, figure, &beyond)))
+}
+
+/// The report with its ways to mend: amounts are a person's to confirm.
+fn mended(report: Report, mends: Vec<mend::Mend>) -> Report {
+    mends.into_iter().fold(report, |report, mend| report.fix(mend.title, false, mend.edits))
 }
 
 /// A finding about a figure: at the line that brings most of it, else at the drink's name. It

@@ -54,7 +54,7 @@ rule! {
     /// # Source
     /// Bands: a published table of measured drinks and official specifications, as the families' data
     /// name them; the house's own where it sets them.
-    "acid-out-of-band", Balance, Information, Fixes::None, Check::Figures(find),
+    "acid-out-of-band", Balance, Information, Fixes::Unsafe, Check::Figures(find),
     why: "a sharp drink with sugar to match is still sharp, and a flat one still flat"
 }
 

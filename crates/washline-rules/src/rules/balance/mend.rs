@@ -1,4 +1,4 @@
-//! The smallest change of one line that brings the ratio into its band.
+//! The smallest change of one line that brings a figure into its band.
 
 use washline_book::{Figure, Figures, Read, Side};
 use washline_measure::{Form, Unit, UnitKind};
@@ -20,16 +20,38 @@ pub(super) struct Mend {
 /// Not more than so many times what the line says, nor so many steps. Common practice, no source.
 const MOST: f64 = 3.0;
 const STEPS: usize = 40;
+/// Grams of a millilitre of ethanol at 20 °C, enough to tell which way a line moves the strength.
+/// OIML R 22 (1975): 0.78924.
+const ETHANOL: f64 = 0.789;
 /// How many ways to mend are offered.
 const OFFERED: usize = 3;
 
 /// For each line that can do it alone, the smallest change that brings the ratio in; the
 /// smallest of all first, those that push another figure out last.
 pub(super) fn of_ratio(context: &Context<'_>, beyond: &Beyond) -> Vec<Mend> {
-    let mut found: Vec<(bool, f64, Mend)> = Vec::new();
-    for at in 0..context.record.reads.len() {
-        found.extend(Line::of(context, at).and_then(|line| line.mend(context, beyond)));
+    best(found(context, Figure::Ratio, beyond))
+}
+
+/// The same for sugar, acid or strength, where the card states its family and the whole range
+/// lies beyond. What would push another figure out is no mend.
+pub(super) fn of_figure(context: &Context<'_>, figure: Figure, beyond: &Beyond) -> Vec<Mend> {
+    if !beyond.outside || context.record.families.inferred {
+        return Vec::new();
     }
+    let mut found = found(context, figure, beyond);
+    found.retain(|(pushes, ..)| !pushes);
+    best(found)
+}
+
+/// Whether it pushes another figure out, how much more or less is poured, ml, and the mend.
+type Found = (bool, f64, Mend);
+
+fn found(context: &Context<'_>, figure: Figure, beyond: &Beyond) -> Vec<Found> {
+    let lines = (0..context.record.reads.len()).filter_map(|at| Line::of(context, at));
+    lines.filter_map(|line| line.mend(context, figure, beyond)).collect()
+}
+
+fn best(mut found: Vec<Found>) -> Vec<Mend> {
     found.sort_by(|a, b| (a.0, a.1).partial_cmp(&(b.0, b.1)).unwrap_or(std::cmp::Ordering::Equal));
     found.truncate(OFFERED);
     found.into_iter().map(|(_, _, mend)| mend).collect()
@@ -68,31 +90,39 @@ impl<'a> Line<'a> {
         sized.then_some(Self { at, read, ingredient, placed, unit, count, one: ml / count })
     }
 
-    fn mend(&self, context: &Context<'_>, beyond: &Beyond) -> Option<(bool, f64, Mend)> {
+    fn mend(&self, context: &Context<'_>, figure: Figure, beyond: &Beyond) -> Option<Found> {
         let end = match beyond.side {
             Side::Below => beyond.band.low?,
             Side::Above => beyond.band.high?,
         };
-        // What the line has more of than the band's end asks for, g: which way it moves the ratio.
-        let lever = self.read.composition.sugar - end * self.read.composition.acid;
-        if lever.abs() < 0.1 {
-            return None;
-        }
+        let lever = self.lever(figure, end)?;
         let more = (lever > 0.0) == (beyond.side == Side::Below);
         for count in self.counts(context, more) {
             let ml = count * self.one;
             let Some(texts) = self.texts(context, count) else { continue };
             let figures = context.workspace.with_amount(context.record, self.at, ml)?;
-            if figures.value(Figure::Ratio).is_some_and(|ratio| beyond.band.holds(ratio)) {
+            if figures.value(figure).is_some_and(|value| beyond.band.holds(value)) {
                 let mend = self.write(context, &texts, &figures);
-                return Some((
-                    pushes(context, &figures),
-                    (count - self.count).abs() * self.one,
-                    mend,
-                ));
+                let pushes = pushes(context, figure, &figures);
+                return Some((pushes, (count - self.count).abs() * self.one, mend));
             }
         }
         None
+    }
+
+    /// What the line has more of than the band's end asks for, g or ml: which way it moves the
+    /// figure. None where it hardly does.
+    fn lever(&self, figure: Figure, end: f64) -> Option<f64> {
+        let ml = self.read.ml?.value;
+        let part = &self.read.composition;
+        let (lever, least) = match figure {
+            Figure::Ratio => (part.sugar - end * part.acid, 0.1),
+            Figure::Sugar => (part.sugar - end * ml / 100.0, 0.1),
+            Figure::Acid => (part.acid - end * ml / 100.0, 0.05),
+            Figure::Abv => (part.ethanol / ETHANOL - end * ml / 100.0, 0.5),
+            _ => return None,
+        };
+        (lever.abs() >= least).then_some(lever)
     }
 
     /// The amounts to try, in the line's unit, nearest first: what the house's jiggers pour, or
@@ -222,9 +252,10 @@ fn thousandths(value: f64) -> String {
     format!("{value:.3}").trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-/// Whether `after` pushes strength, sugar or acid beyond a band that holds it now.
-fn pushes(context: &Context<'_>, after: &Figures) -> bool {
-    [Figure::Abv, Figure::Sugar, Figure::Acid].into_iter().any(|figure| {
+/// Whether `after` pushes a figure other than `mended` beyond a band that holds it now.
+fn pushes(context: &Context<'_>, mended: Figure, after: &Figures) -> bool {
+    let all = [Figure::Abv, Figure::Sugar, Figure::Acid, Figure::Ratio];
+    all.into_iter().filter(|figure| *figure != mended).any(|figure| {
         let Some((band, now, _)) = context.record.standing(figure, context.settings) else {
             return false;
         };

@@ -5,7 +5,7 @@ use washline_book::{Figure, Side};
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
 
-use super::{Beyond, at_line, beyond, ethanol, most};
+use super::{Beyond, at_line, beyond, ethanol, mend, mended, most};
 
 rule! {
     /// # Why
@@ -52,7 +52,7 @@ rule! {
     /// # Source
     /// Bands: a published table of measured drinks and official specifications, as the families' data
     /// name them; the house's own where it sets them.
-    "strength-out-of-band", Balance, Information, Fixes::None, Check::Figures(find),
+    "strength-out-of-band", Balance, Information, Fixes::Unsafe, Check::Figures(find),
     why: "a guest orders by the family and expects its strength"
 }
 
@@ -68,9 +68,10 @@ fn report(context: &Context<'_>, beyond: &Beyond) -> Report {
         Side::Below => "pour more of the spirit or less beside it, or name another family",
         Side::Above => "stir or shake it longer, pour less of the spirit, or name another family",
     };
-    at_line(context, most(context, ethanol), message)
+    let report = at_line(context, most(context, ethanol), message)
         .help(help)
-        .severity(beyond.severity(context, beyond.grave()))
+        .severity(beyond.severity(context, beyond.grave()));
+    mended(report, mend::of_figure(context, Figure::Abv, beyond))
 }
 
 #[cfg(test)]

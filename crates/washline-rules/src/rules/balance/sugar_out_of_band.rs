@@ -54,7 +54,7 @@ rule! {
     /// # Source
     /// Bands: a published table of measured drinks and official specifications, as the families' data
     /// name them; the house's own where it sets them.
-    "sugar-out-of-band", Balance, Information, Fixes::None, Check::Figures(find),
+    "sugar-out-of-band", Balance, Information, Fixes::Unsafe, Check::Figures(find),
     why: "sugar is what makes a sip feel thin or heavy, whatever the acid does"
 }
 

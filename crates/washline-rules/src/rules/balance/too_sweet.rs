@@ -6,7 +6,7 @@ use washline_text::Severity;
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
 
-use super::{Beyond, acid, at_line, mend, most, ratio, sugar};
+use super::{Beyond, acid, at_line, mend, mended, most, ratio, sugar};
 
 rule! {
     /// # Why
@@ -71,10 +71,7 @@ fn report(context: &Context<'_>, beyond: &Beyond) -> Report {
     if let Some(sour) = most(context, acid) {
         report = report.related(context.record.place(sour.span), "most of its acid");
     }
-    for mend in mend::of_ratio(context, beyond) {
-        report = report.fix(mend.title, false, mend.edits);
-    }
-    report
+    mended(report, mend::of_ratio(context, beyond))
 }
 
 #[cfg(test)]

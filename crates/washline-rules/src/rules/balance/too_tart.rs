@@ -6,7 +6,7 @@ use washline_text::Severity;
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
 
-use super::{Beyond, acid, at_line, mend, most, ratio, sugar};
+use super::{Beyond, acid, at_line, mend, mended, most, ratio, sugar};
 
 rule! {
     /// # Why
@@ -71,10 +71,7 @@ fn report(context: &Context<'_>, beyond: &Beyond) -> Report {
     if let Some(sweet) = most(context, sugar) {
         report = report.related(context.record.place(sweet.span), "most of its sugar");
     }
-    for mend in mend::of_ratio(context, beyond) {
-        report = report.fix(mend.title, false, mend.edits);
-    }
-    report
+    mended(report, mend::of_ratio(context, beyond))
 }
 
 #[cfg(test)]

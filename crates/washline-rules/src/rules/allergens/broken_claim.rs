@@ -5,6 +5,7 @@ use washline_reference::{Allergen, Market, Trait};
 use washline_syntax::Key;
 use washline_text::{Kind, Severity, Span, fold};
 
+use super::mend::without_claim;
 use super::{Named, is_listed, market_name, said, way, with_way};
 use crate::rule::rule;
 use crate::words::number;
@@ -56,7 +57,7 @@ rule! {
     /// # Source
     /// Regulation (EU) 1169/2011, Article 7: food information must not mislead. Limits of
     /// alcohol: the market's, as the reference cites them.
-    "broken-claim", Allergens, Error, Fixes::None, Check::Entry(find),
+    "broken-claim", Allergens, Error, Fixes::Unsafe, Check::Entry(find),
     why: "a guest who asked is promised what the glass does not keep"
 }
 
@@ -77,7 +78,9 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
             },
         };
         if let Some(report) = report {
-            sink.report(report);
+            let edits = without_claim(context, span).into_iter().collect();
+            let title = format!("take `{}` out of the claims", context.record.text(span));
+            sink.report(report.fix(title, false, edits));
         }
     }
 }

@@ -48,7 +48,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "fine-strain", Dilution, Information, Fixes::None, Check::Entry(find),
+    "fine-strain", Dilution, Information, Fixes::Unsafe, Check::Entry(find),
     why: "a leaf or a seed on the guest\u{2019}s lip is what the drink is remembered by"
 }
 
@@ -74,7 +74,12 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     sink.report(
         Report::at(context, strain.span(), format!("muddled {}, strained once", bits.name))
             .help("double strain it through a fine strainer")
-            .related(record.place(bits.name_span), "leaves bits when it is muddled"),
+            .related(record.place(bits.name_span), "leaves bits when it is muddled")
+            .fix(
+                "write `double strain`",
+                false,
+                vec![context.edit(strain.act.verb, "double strain")],
+            ),
     );
 }
 

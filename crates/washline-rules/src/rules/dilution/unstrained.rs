@@ -43,7 +43,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "unstrained", Dilution, Warning, Fixes::None, Check::Entry(find),
+    "unstrained", Dilution, Warning, Fixes::Unsafe, Check::Entry(find),
     why: "the next shift serves it with its shards of ice, or waters it on old ice"
 }
 
@@ -64,10 +64,14 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     if act.says(&record.entry, &["dump", "pour", "strain"]) || record.field(Key::Vessel).is_some() {
         return;
     }
-    sink.report(
-        Report::at(context, act.span(), "shaken, and never strained or poured")
-            .help("say how it leaves the tin: strain, double strain, or an open pour"),
-    );
+    let report = Report::at(context, act.span(), "shaken, and never strained or poured")
+        .help("say how it leaves the tin: strain, double strain, or an open pour");
+    let below = |text| context.line_below(act.line as usize, text).into_iter().collect();
+    sink.report(report.fix("write `- strain` below it", false, below("- strain")).fix(
+        "write `- double strain` below it",
+        false,
+        below("- double strain"),
+    ));
 }
 
 #[cfg(test)]

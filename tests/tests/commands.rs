@@ -36,7 +36,7 @@ fn every_case_does_what_it_says() {
 fn every_command_has_cases() {
     let cases: Vec<String> =
         cases().iter().map(|case| fs::read_to_string(case.join("command")).unwrap()).collect();
-    for command in ["check", "figures", "settings", "explain"] {
+    for command in ["check", "figures", "settings", "review", "explain"] {
         assert!(
             cases.iter().any(|case| case.contains(&format!("washline {command}"))),
             "{command}"

@@ -20,6 +20,14 @@ use command::{Git, said};
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct ObjectId(String);
 
+impl ObjectId {
+    /// Its digits.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
 /// A repository with a working tree.
 #[derive(Clone, Debug)]
 pub struct Repository {

@@ -13,6 +13,7 @@ mod narrated;
 mod number;
 mod outcome;
 mod paint;
+pub mod review;
 mod short;
 mod source;
 mod stand_in;

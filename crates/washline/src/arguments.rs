@@ -31,6 +31,8 @@ pub(crate) enum Command {
     Figures(Figures),
     /// Show what the house standards come to for a file, and which line said so
     Settings(Settings),
+    /// Compare two revisions by meaning: what changed in the glass, not in the text
+    Review(Review),
     /// Say why a rule exists, or what the reference knows of an ingredient
     Explain(Explain),
 }
@@ -71,6 +73,10 @@ pub(crate) struct Check {
     /// A file of known findings, which do not count
     #[arg(long, value_name = "FILE")]
     pub baseline: Option<PathBuf>,
+
+    /// Only what touches entries that differ from this revision, or what they carry into
+    #[arg(long, value_name = "REVISION", conflicts_with_all = ["mending", "write_baseline"])]
+    pub changed_since: Option<String>,
 
     /// Write all findings to the baseline file (washline-baseline.json unless --baseline says)
     #[arg(long)]
@@ -149,6 +155,55 @@ pub(crate) struct Settings {
     /// How standards are written, and to which file; may be given several times
     #[arg(long, value_name = "FORMAT[=FILE]", default_value = "text")]
     pub output: Vec<Output<SettingsFormat>>,
+}
+
+#[derive(Args, Debug)]
+pub(crate) struct Review {
+    /// The earlier revision: a commit, a branch, a tag (with --staged, HEAD unless said)
+    #[arg(value_name = "BASE", required_unless_present = "staged")]
+    pub base: Option<String>,
+
+    /// The later revision; the working tree unless said
+    #[arg(value_name = "HEAD", conflicts_with = "staged")]
+    pub head: Option<String>,
+
+    /// Only what lies below these paths, and what changes elsewhere carry into it
+    #[arg(value_name = "PATH", last = true)]
+    pub paths: Vec<PathBuf>,
+
+    /// Compare with what is staged for the next commit
+    #[arg(long)]
+    pub staged: bool,
+
+    /// Compare with the commit at which the two parted, as for a pull request
+    #[arg(long)]
+    pub merge_base: bool,
+
+    /// How the review is written, and to which file; may be given several times
+    #[arg(long, value_name = "FORMAT[=FILE]", default_value = "text")]
+    pub output: Vec<Output<ReviewFormat>>,
+
+    /// What makes the exit status 1; without it a review that could be made is 0
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub fail_on: Option<ReviewFailOn>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ReviewFormat {
+    Text,
+    Markdown,
+    Json,
+    Html,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ReviewFailOn {
+    /// A warning or an error that the earlier revision does not have
+    NewFindings,
+    /// An entry of both revisions that gains or loses an allergen, or an unknown one
+    Allergens,
+    /// Anything but layout
+    Any,
 }
 
 #[derive(Args, Debug)]

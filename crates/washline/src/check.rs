@@ -11,6 +11,7 @@ use washline_text::{Entry, FileId, Finding, Place, Severity, Span};
 use crate::arguments::{Check, CheckFormat, Color};
 use crate::failure::Failures;
 use crate::progress::Progress;
+use crate::review::Touched;
 use crate::rooms::{Room, rooms};
 use crate::{FAILED, baseline, colour, fix, output};
 
@@ -22,6 +23,13 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
     if !output::are_apart(&check.output, failures) {
         return FAILED;
     }
+    let touched = match &check.changed_since {
+        Some(revision) => match Touched::since(revision, failures) {
+            Some(touched) => Some(touched),
+            None => return FAILED,
+        },
+        None => None,
+    };
     let progress = Progress::default();
     let Some(mut rooms) = rooms(&check.paths, &progress, failures) else { return FAILED };
     let known = baseline::known(check, failures);
@@ -31,7 +39,11 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
     for room in &rooms {
         outcome.books += room.asked_files();
         outcome.entries += room.records().filter(|record| !room.is_damaged(record.file)).count();
-        outcome.add(&room.workspace, room.names.clone(), findings(room));
+        let mut findings = findings(room);
+        if let Some(touched) = &touched {
+            findings.retain(|finding| touches(finding, room, touched));
+        }
+        outcome.add(&room.workspace, room.names.clone(), findings);
     }
     outcome.sort();
     drop(progress);
@@ -88,6 +100,19 @@ fn findings(room: &Room) -> Vec<Finding> {
         }
     }
     findings
+}
+
+/// Whether a finding, or a second place that it speaks of, lies in what was touched.
+fn touches(finding: &Finding, room: &Room, touched: &Touched) -> bool {
+    let here = |place: Place, entry: Option<&Entry>| {
+        let name = room.names.get(place.file.0 as usize);
+        name.is_some_and(|name| touched.holds(name, entry))
+    };
+    here(finding.place, finding.entry.as_ref())
+        || finding.related.iter().any(|related| {
+            let entry = entry_at(&room.workspace, related.place);
+            entry.is_some_and(|entry| here(related.place, Some(&entry)))
+        })
 }
 
 /// What is told once for a whole book stands at its first place that is asked for.

@@ -15,6 +15,7 @@ mod output;
 mod pick;
 mod plan;
 mod progress;
+mod review;
 mod rooms;
 mod settings;
 mod stdin;
@@ -44,6 +45,7 @@ fn main() -> ExitCode {
         Command::Format(format) => format::run(format, &mut failures),
         Command::Figures(figures) => figures::run(figures, &mut failures),
         Command::Settings(settings) => settings::run(settings, &mut failures),
+        Command::Review(review) => review::run(review, arguments.color, &mut failures),
         Command::Explain(explain) => explain::run(explain, &mut failures),
     };
     ExitCode::from(if failures.any() { FAILED } else { status })

@@ -103,18 +103,13 @@ impl fmt::Display for GitError {
                 f.write_str("git is not installed: revisions are read by the `git` command")
             }
             Self::Start(why) => write!(f, "git could not be started: {why}"),
-            Self::NoRepository(folder) => {
-                write!(
-                    f,
-                    "{} is in no git repository: there are no revisions to compare",
-                    folder.display()
-                )
-            }
-            Self::Bare(folder) => {
-                write!(f, "{} is a bare repository: it has no files to look at", folder.display())
-            }
-            Self::Untrusted(folder) => {
-                write!(f, "git does not read {}: it belongs to another user", folder.display())
+            // The folder is the one that the run is in: its path would say no more.
+            Self::NoRepository(_) => f.write_str(
+                "this folder is in no git repository: there are no revisions to compare",
+            ),
+            Self::Bare(_) => f.write_str("this is a bare repository: it has no files to look at"),
+            Self::Untrusted(_) => {
+                f.write_str("git does not read this repository: it belongs to another user")
             }
             Self::NoRevisionName(revision) if revision.is_empty() => {
                 f.write_str("the name of a revision is empty")

@@ -1,6 +1,9 @@
 //! Helpers that the workspace tests share.
 
+mod line_kinds;
 pub mod specs;
+
+pub use line_kinds::line_kinds;
 
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -125,43 +125,61 @@ units! {
     Head Count "head" "heads" "head";
 }
 
+macro_rules! spellings {
+    ($($name:ident $($word:literal)*;)*) => {
+        impl Unit {
+            /// The other ways it is written, in lower case with single blanks.
+            #[must_use]
+            pub const fn others(self) -> &'static [&'static str] {
+                match self {
+                    $(Self::$name => &[$($word),*],)*
+                    _ => &[],
+                }
+            }
+        }
+
+        /// The unit that is written so, besides its own name and plural.
+        fn other(words: &str) -> Option<Unit> {
+            match words {
+                $($($word)|* => Some(Unit::$name),)*
+                _ => None,
+            }
+        }
+    };
+}
+
+spellings! {
+    Oz "fl oz" "ounce" "ounces" "fluid ounce" "fluid ounces" "us fl oz" "us oz" "floz" "ozs";
+    ImpOz "imperial oz" "imp fl oz" "imperial ounce" "imperial ounces" "imp ozs";
+    Ml "mls" "millilitre" "millilitres" "milliliter" "milliliters";
+    Cl "cls" "centilitre" "centilitres" "centiliter" "centiliters";
+    Dl "decilitre" "decilitres" "deciliter" "deciliters";
+    L "litre" "litres" "liter" "liters" "lt" "ltr";
+    Tsp "teaspoon" "teaspoons" "tsps";
+    Tbsp "tablespoon" "tablespoons" "tbsps" "tblsp" "tblsps" "tbs";
+    Bsp "barspoon" "barspoons" "bar spoon" "bar spoons" "bsps" "bspn";
+    Pint "pt" "pts";
+    Quart "qt" "qts";
+    Gallon "gal" "gals";
+    Wineglass "wine glass" "wine glasses";
+    Dropper "pipette" "pipettes";
+    Mg "milligram" "milligrams";
+    G "gram" "grams" "gr" "gramme" "grammes" "gms" "gm";
+    Kg "kilo" "kilos" "kilogram" "kilograms" "kgs";
+    OzWt "oz weight" "oz by weight" "weight ounce" "weight ounces" "wt oz";
+    Lb "lbs" "pound" "pounds";
+    Piece "pc" "pcs";
+}
+
 impl Unit {
     /// The unit that `words` spell, folded to lower case with single blanks:
     /// its own name, its plural, and the other ways it is written.
     #[must_use]
     pub fn from_words(words: &str) -> Option<Self> {
-        let other = match words {
-            "fl oz" | "ounce" | "ounces" | "fluid ounce" | "fluid ounces" | "us fl oz"
-            | "us oz" | "floz" | "ozs" => Self::Oz,
-            "imperial oz" | "imp fl oz" | "imperial ounce" | "imperial ounces" | "imp ozs" => {
-                Self::ImpOz
-            }
-            "mls" | "millilitre" | "millilitres" | "milliliter" | "milliliters" => Self::Ml,
-            "cls" | "centilitre" | "centilitres" | "centiliter" | "centiliters" => Self::Cl,
-            "decilitre" | "decilitres" | "deciliter" | "deciliters" => Self::Dl,
-            "litre" | "litres" | "liter" | "liters" | "lt" | "ltr" => Self::L,
-            "teaspoon" | "teaspoons" | "tsps" => Self::Tsp,
-            "tablespoon" | "tablespoons" | "tbsps" | "tblsp" | "tblsps" | "tbs" => Self::Tbsp,
-            "barspoon" | "barspoons" | "bar spoon" | "bar spoons" | "bsps" | "bspn" => Self::Bsp,
-            "pt" | "pts" => Self::Pint,
-            "qt" | "qts" => Self::Quart,
-            "gal" | "gals" => Self::Gallon,
-            "wine glass" | "wine glasses" => Self::Wineglass,
-            "pipette" | "pipettes" => Self::Dropper,
-            "milligram" | "milligrams" => Self::Mg,
-            "gram" | "grams" | "gr" | "gramme" | "grammes" | "gms" | "gm" => Self::G,
-            "kilo" | "kilos" | "kilogram" | "kilograms" | "kgs" => Self::Kg,
-            "oz weight" | "oz by weight" | "weight ounce" | "weight ounces" | "wt oz" => Self::OzWt,
-            "lbs" | "pound" | "pounds" => Self::Lb,
-            "pc" | "pcs" => Self::Piece,
-            _ => {
-                return Self::ALL
-                    .iter()
-                    .copied()
-                    .find(|u| u.name() == words || u.plural() == words);
-            }
-        };
-        Some(other)
+        let other = other(words);
+        other.or_else(|| {
+            Self::ALL.iter().copied().find(|u| u.name() == words || u.plural() == words)
+        })
     }
 
     /// Its volume in millilitres where it is defined exactly. Bar measures, counts,
@@ -288,6 +306,9 @@ mod tests {
         for unit in Unit::ALL {
             assert_eq!(Unit::from_words(unit.name()), Some(*unit));
             assert_eq!(Unit::from_words(unit.plural()), Some(*unit));
+            for other in unit.others() {
+                assert_eq!(Unit::from_words(other), Some(*unit));
+            }
         }
         assert_eq!(Unit::from_words("fluid ounces"), Some(Unit::Oz));
         assert_eq!(Unit::from_words("t"), None);

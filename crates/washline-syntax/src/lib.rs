@@ -26,6 +26,7 @@ mod step;
 mod technique;
 mod tree;
 mod value;
+pub mod vocabulary;
 
 pub use amount::unit;
 pub use conflict::conflict_sides;

@@ -36,7 +36,7 @@ pub fn scan(text: &str) -> Vec<(Span, Property)> {
 const DENIALS: &[&str] = &["not", "non", "un", "never", "no"];
 
 /// States in one word.
-const STATES: &[(&str, Property)] = &[
+pub(crate) const STATES: &[(&str, Property)] = &[
     ("hot", Property::Hot),
     ("chilled", Property::Chilled),
     ("frozen", Property::Frozen),
@@ -47,7 +47,7 @@ const STATES: &[(&str, Property)] = &[
 
 /// What the number before `%` is of.
 #[derive(Clone, Copy)]
-enum Of {
+pub(crate) enum Of {
     Alcohol,
     Acid,
     Sugar,
@@ -56,7 +56,7 @@ enum Of {
 }
 
 /// Words behind `%`.
-const OF: &[(&str, Of)] = &[
+pub(crate) const OF: &[(&str, Of)] = &[
     ("abv", Of::Alcohol),
     ("alc/vol", Of::Alcohol),
     ("alc./vol", Of::Alcohol),

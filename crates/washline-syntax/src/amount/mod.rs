@@ -10,7 +10,7 @@ mod follow;
 mod measure;
 mod mend;
 mod number;
-mod quantity;
+pub(crate) mod quantity;
 mod refused;
 mod second;
 pub mod unit;

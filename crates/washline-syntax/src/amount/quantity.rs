@@ -18,7 +18,7 @@ pub(crate) struct Quantified<'t> {
 }
 
 /// Number words, longest first.
-const WORDS: &[(&str, (i64, i64))] = &[
+pub(crate) const WORDS: &[(&str, (i64, i64))] = &[
     ("one half of a", (1, 2)),
     ("one half", (1, 2)),
     ("half of an", (1, 2)),
@@ -43,7 +43,7 @@ const WORDS: &[(&str, (i64, i64))] = &[
 ];
 
 /// Words that make a number an approximation, before a number only.
-const ABOUT: &[(&str, ())] = &[
+pub(crate) const ABOUT: &[(&str, ())] = &[
     ("about", ()),
     ("approximately", ()),
     ("approx", ()),

@@ -8,12 +8,12 @@ use crate::slice::{self, gap, phrase, taken};
 use crate::{Amount, AmountWord, Ingredient, LineKind, Problem, Role};
 
 mod doubt;
-mod part;
-mod role;
+pub(crate) mod part;
+pub(crate) mod role;
 mod shared;
 mod tail;
 mod turned;
-mod word;
+pub(crate) mod word;
 
 pub(crate) use doubt::comma;
 pub use role::of as role_of;

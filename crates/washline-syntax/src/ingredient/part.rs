@@ -8,7 +8,7 @@ use crate::reader::Reader;
 use crate::slice::{gap, one_of, phrase, taken};
 use crate::{Amount, Part, Role};
 
-const PARTS: &[(&str, Part)] = &[
+pub(crate) const PARTS: &[(&str, Part)] = &[
     ("juice", Part::Juice),
     ("zest", Part::Zest),
     ("peel", Part::Peel),

@@ -6,7 +6,7 @@ use crate::Role;
 use crate::slice::{gap, one_of};
 
 /// Role words, longest first; `to`, `for` or `as a` may stand before them.
-const ROLES: &[(&str, Role)] = &[
+pub(crate) const ROLES: &[(&str, Role)] = &[
     ("top up", Role::Top),
     ("top", Role::Top),
     ("fill up", Role::Top),
@@ -19,7 +19,7 @@ const ROLES: &[(&str, Role)] = &[
     ("taste", Role::Taste),
 ];
 
-const BEFORE: &[(&str, ())] =
+pub(crate) const BEFORE: &[(&str, ())] =
     &[("to", ()), ("for the", ()), ("for a", ()), ("for", ()), ("as a", ()), ("as", ())];
 
 /// What a qualifier makes of its line: `to top`, `for garnish`, `on the side`, `optional`.

@@ -8,7 +8,7 @@ use crate::slice::{gap, one_of, phrase, taken};
 use crate::{Amount, AmountWord, Role, step};
 
 /// Amount words at the start of a line, longest first.
-const WORDS: &[(&str, AmountWord)] = &[
+pub(crate) const WORDS: &[(&str, AmountWord)] = &[
     ("to taste", AmountWord::ToTaste),
     ("top up with", AmountWord::Top),
     ("top with", AmountWord::Top),
@@ -25,7 +25,7 @@ const WORDS: &[(&str, AmountWord)] = &[
 ];
 
 /// Vague amounts, longest first.
-const VAGUE: &[(&str, ())] = &[
+pub(crate) const VAGUE: &[(&str, ())] = &[
     ("a few", ()),
     ("few", ()),
     ("some", ()),
@@ -35,7 +35,7 @@ const VAGUE: &[(&str, ())] = &[
 ];
 
 /// Units that stand for one of them, and how many there are of it.
-const BARE: &[(&str, Unit)] = &[
+pub(crate) const BARE: &[(&str, Unit)] = &[
     ("dash", Unit::Dash),
     ("drop", Unit::Drop),
     ("splash", Unit::Splash),
@@ -53,7 +53,7 @@ const BARE: &[(&str, Unit)] = &[
 ];
 
 /// What comes behind a verb in a step, and behind no amount.
-const STEP_WORDS: &[&str] =
+pub(crate) const STEP_WORDS: &[&str] =
     &["the", "glass", "a glass", "it", "in", "your", "each", "coupe", "over"];
 
 /// An amount word or a vague amount, and what follows it.

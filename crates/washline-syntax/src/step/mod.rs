@@ -10,10 +10,10 @@ use split::Cut;
 
 mod clause;
 mod ice;
-mod split;
+pub(crate) mod split;
 mod temperature;
-mod time;
-mod vocabulary;
+pub(crate) mod time;
+pub(crate) mod vocabulary;
 
 pub(crate) use ice::is_size;
 pub use ice::of as ice_of;

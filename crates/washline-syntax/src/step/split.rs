@@ -137,13 +137,13 @@ fn speaks(verb: &str, after: &str, object: &str, until: bool) -> bool {
 }
 
 /// Verbs that are as often a quality of what follows.
-const QUALITIES: &[&str] = &["dry", "light", "cool", "warm", "clean"];
+pub(crate) const QUALITIES: &[&str] = &["dry", "light", "cool", "warm", "clean"];
 
 /// Verbs that are as often a part of a fruit.
-const THINGS: &[&str] = &["juice", "peel", "zest", "slice", "quarter", "core"];
+pub(crate) const THINGS: &[&str] = &["juice", "peel", "zest", "slice", "quarter", "core"];
 
 /// Words that follow a verb, and not a quality.
-const SMALL: &[&str] = &[
+pub(crate) const SMALL: &[&str] = &[
     "the",
     "a",
     "an",

@@ -10,7 +10,7 @@ const HOUR: i64 = 60 * MINUTE;
 const DAY: i64 = 24 * HOUR;
 
 /// Units of time in seconds. A month is 30 days, a year 365.
-const UNITS: &[(&str, i64)] = &[
+pub(crate) const UNITS: &[(&str, i64)] = &[
     ("seconds", 1),
     ("second", 1),
     ("secs", 1),

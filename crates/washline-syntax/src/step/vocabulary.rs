@@ -26,7 +26,7 @@ static SPELLINGS: LazyLock<Vec<(&str, Spellings)>> = LazyLock::new(|| {
 });
 
 /// Words that may stand before a verb.
-const ADVERBS: &[(&str, ())] = &[
+pub(crate) const ADVERBS: &[(&str, ())] = &[
     ("then", ()),
     ("now", ()),
     ("gently", ()),

@@ -1,0 +1,2 @@
+; An entry folds into its heading.
+(entry) @fold

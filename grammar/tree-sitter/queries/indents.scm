@@ -1,0 +1,3 @@
+; The lines of an entry stand two blanks in.
+(entry) @indent.begin
+(heading) @indent.zero

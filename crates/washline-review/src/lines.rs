@@ -21,8 +21,9 @@ pub(crate) fn compare(before: &[Poured], after: &[Poured]) -> Lines {
     let mut last = None;
     for (b, a) in &pairs {
         let (Some(b), Some(a)) = (b, a) else { continue };
-        lines.reordered |= last.is_some_and(|last| *a < last);
-        last = Some(*a);
+        // The pairs come in the order of the later state.
+        lines.reordered |= last.is_some_and(|last| *b < last);
+        last = Some(*b);
         if let (Some(one), Some(other)) = (before.get(*b), after.get(*a))
             && one.is(other)
         {

@@ -1,0 +1,37 @@
+-- Spec books in Neovim 0.11 or newer: the file type, the language server, figures over headings.
+-- Put this file into ~/.config/nvim/lua/ and write `require("washline")` in init.lua.
+
+vim.filetype.add({ extension = { pour = "pour" } })
+
+vim.lsp.config("washline", {
+  cmd = { "washline", "lsp" },
+  filetypes = { "pour" },
+  root_markers = { "washline.toml", ".git" },
+  settings = { washline = { hints = { otherUnit = true, shares = false }, figures = true, links = true } },
+})
+vim.lsp.enable("washline")
+
+vim.api.nvim_create_autocmd("FileType", {
+  pattern = "pour",
+  callback = function(event)
+    vim.bo[event.buf].commentstring = "# %s"
+    vim.bo[event.buf].expandtab = true
+    vim.bo[event.buf].shiftwidth = 2
+  end,
+})
+
+vim.api.nvim_create_autocmd("LspAttach", {
+  callback = function(event)
+    local client = vim.lsp.get_client_by_id(event.data.client_id)
+    if client == nil or client.name ~= "washline" then
+      return
+    end
+    vim.lsp.inlay_hint.enable(true, { bufnr = event.buf })
+    vim.api.nvim_create_autocmd({ "BufEnter", "InsertLeave", "BufWritePost" }, {
+      buffer = event.buf,
+      callback = function()
+        vim.lsp.codelens.refresh({ bufnr = event.buf })
+      end,
+    })
+  end,
+})

@@ -1,0 +1,117 @@
+// The figures as a page: tables in the editor's own colours, no script, nothing from elsewhere.
+
+interface Range {
+  value: number;
+  low: number;
+  high: number;
+}
+
+interface Entry {
+  entry: string;
+  kind: string;
+  family: string[];
+  figures: Record<string, Range | null | Record<string, Range | null>>;
+  allergens: { allergen: string; detail?: string | null; from: string[] }[];
+  allergens_unknown: string[];
+}
+
+/** The program's answer, or why there is none. */
+export interface Answer {
+  entries?: Entry[];
+  problem?: string;
+}
+
+/** The figures shown, in this order: key, name, unit. */
+const SHOWN: [string, string, string][] = [
+  ["abv_percent", "Strength", "% vol"],
+  ["sugar_g_per_100ml", "Sugar", "g/100 ml"],
+  ["acid_g_per_100ml", "Acid, as citric", "g/100 ml"],
+  ["sugar_acid_ratio", "Sugar to acid", ""],
+  ["dilution_percent", "Dilution", "%"],
+  ["final_ml", "Volume", "ml"],
+  ["glass_fill_percent", "Glass filled", "%"],
+  ["brix", "Brix", "°"],
+  ["serve_temperature_c", "Served at", "°C"],
+  ["energy_kcal", "Energy", "kcal"],
+  ["cost", "Cost", ""],
+];
+
+/** The whole page. */
+export function page(answer: Answer): string {
+  const entries = answer.entries ?? [];
+  const body =
+    answer.problem !== undefined
+      ? `<p class="none">${escaped(answer.problem)}</p>`
+      : entries.length === 0
+        ? `<p class="none">No drink and no prep stands in this file yet.</p>`
+        : entries.map(card).join("\n");
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>Figures</title>
+<style>
+body { font-family: var(--vscode-font-family); font-size: var(--vscode-font-size); color: var(--vscode-foreground); padding: 0 1.2em 2em; }
+h2 { font-size: 1.15em; margin: 1.6em 0 0.3em; }
+h2 small { font-weight: normal; color: var(--vscode-descriptionForeground); margin-left: 0.6em; }
+table { border-collapse: collapse; width: 100%; max-width: 34em; }
+th { text-align: left; font-weight: normal; color: var(--vscode-descriptionForeground); padding: 0.15em 1em 0.15em 0; }
+td { text-align: right; font-variant-numeric: tabular-nums; padding: 0.15em 0.4em; white-space: nowrap; }
+td.unit { text-align: left; color: var(--vscode-descriptionForeground); }
+td.range { color: var(--vscode-descriptionForeground); }
+tr { border-bottom: 1px solid var(--vscode-widget-border, transparent); }
+p { margin: 0.5em 0; max-width: 34em; }
+.unknown { color: var(--vscode-editorWarning-foreground); }
+.none { white-space: pre-wrap; }
+</style>
+</head>
+<body>
+${body}
+</body>
+</html>`;
+}
+
+function card(entry: Entry): string {
+  const rows = SHOWN.map(([key, name, unit]) => row(entry.figures[key], name, unit)).join("");
+  const table =
+    rows === ""
+      ? `<p class="unknown">No figures: a line can't be read, or an ingredient is unknown.</p>`
+      : `<table><tbody>${rows}</tbody></table>`;
+  const carried = entry.allergens.map(({ allergen, detail }) =>
+    detail === undefined || detail === null ? allergen : `${allergen} (${detail})`,
+  );
+  const contains = carried.length === 0 ? "none found in its lines" : carried.join(", ");
+  const unknown =
+    entry.allergens_unknown.length === 0
+      ? ""
+      : `<p class="unknown">Nobody vouches for: ${escaped(entry.allergens_unknown.join(", "))}</p>`;
+  const family = entry.family.length === 0 ? entry.kind : `${entry.kind}, ${entry.family.join(", ")}`;
+  return `<h2>${escaped(entry.entry)}<small>${escaped(family)}</small></h2>
+${table}
+<p>Allergens: ${escaped(contains)}. The labels decide.</p>
+${unknown}`;
+}
+
+function row(value: Entry["figures"][string] | undefined, name: string, unit: string): string {
+  if (!isRange(value)) {
+    return "";
+  }
+  const range = `${digits(value.low)} to ${digits(value.high)}`;
+  return `<tr><th scope="row">${name}</th><td>${digits(value.value)}</td><td class="unit">${unit}</td><td class="range">${range}</td></tr>`;
+}
+
+function isRange(value: unknown): value is Range {
+  return typeof value === "object" && value !== null && "value" in value && "low" in value;
+}
+
+/** Three digits, as much as a bar can use. */
+function digits(value: number): string {
+  const places = Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : 2;
+  return value.toFixed(places);
+}
+
+function escaped(text: string): string {
+  const signs: Record<string, string> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
+  return text.replace(/[&<>"]/g, (sign) => signs[sign] ?? sign);
+}

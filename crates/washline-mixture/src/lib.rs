@@ -20,6 +20,7 @@ pub mod heat;
 mod held;
 pub mod ph;
 pub mod propagate;
+pub mod stability;
 mod stated;
 pub mod sucrose;
 mod volume;

@@ -166,6 +166,16 @@ impl Check {
                 self.fault(at, "a minimum of nothing");
             }
         }
+        for restriction in &i.restrictions {
+            self.word(at, "market", &restriction.market, Market::from_id);
+            self.source(at, &restriction.source);
+            if restriction.says.is_empty() {
+                self.fault(at, "a restriction that says nothing");
+            }
+        }
+        if let Some(dose) = &i.dose {
+            self.value(at, "dose", dose, 0.0, 100.0);
+        }
         if i.liquid && i.water.is_some() {
             self.fault(at, "`water` is a solid's; a liquid's closes its volume");
         }

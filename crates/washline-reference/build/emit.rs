@@ -188,7 +188,7 @@ impl Emit<'_> {
         let _ = write!(
             out,
             ", juice_of: {:?}, carries: {}, vouches: {}, sizes: {}, keeps: {}, traits: {}, \
-             cautions: {}, botanical: {:?}, minima: {} }}",
+             cautions: {}, botanical: {:?}, minima: {}, restrictions: {}, dose: {} }}",
             i.juice_of,
             list(i.allergens.iter().map(carries)),
             i.vouches,
@@ -198,6 +198,8 @@ impl Emit<'_> {
             texts(&i.cautions),
             i.botanical,
             list(i.minima.iter().map(|minimum| self.minimum(minimum))),
+            list(i.restrictions.iter().map(|restriction| self.restriction(restriction))),
+            self.optional(i.dose.as_ref()),
         );
         out
     }
@@ -226,6 +228,16 @@ impl Emit<'_> {
             minimum.abv,
             minimum.sugar_g_per_l,
             self.cite(&minimum.source)
+        )
+    }
+
+    fn restriction(&self, restriction: &shape::Restriction) -> String {
+        format!(
+            "Restriction {{ market: Market::{}, forbidden: {}, says: {:?}, source: {} }}",
+            of(Market::from_id(&restriction.market)),
+            restriction.forbidden,
+            restriction.says,
+            self.cite(&restriction.source)
         )
     }
 

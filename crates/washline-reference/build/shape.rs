@@ -88,6 +88,15 @@ pub struct Minimum {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Restriction {
+    pub market: String,
+    pub forbidden: bool,
+    pub says: String,
+    pub source: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Ingredient {
     pub name: String,
     pub sort: String,
@@ -127,6 +136,9 @@ pub struct Ingredient {
     pub botanical: String,
     #[serde(default)]
     pub minima: Vec<Minimum>,
+    #[serde(default)]
+    pub restrictions: Vec<Restriction>,
+    pub dose: Option<Value>,
 }
 
 #[derive(Deserialize)]

@@ -6,8 +6,8 @@ use crate::energy::Energy;
 use crate::family::{Band, Family};
 use crate::law::{AlcoholFree, Declared, Law, SulphiteThreshold};
 use crate::{
-    Allergen, Carries, Datum, Dilution, Glass, Ice, Ingredient, Keeping, Market, Minimum, Size,
-    Sort, Source, Technique, Trait, Trust,
+    Allergen, Carries, Datum, Dilution, Glass, Ice, Ingredient, Keeping, Market, Minimum,
+    Restriction, Size, Sort, Source, Technique, Trait, Trust,
 };
 
 include!(concat!(env!("OUT_DIR"), "/tables.rs"));

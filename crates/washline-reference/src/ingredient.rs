@@ -93,6 +93,19 @@ pub struct Minimum {
     pub source: &'static Source,
 }
 
+/// What the law of a market says of a plant, or a part of it, in food.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Restriction {
+    /// Where the law holds.
+    pub market: Market,
+    /// Whether it may not be used at all; else it is limited.
+    pub forbidden: bool,
+    /// What the law says, in a clause.
+    pub says: &'static str,
+    /// The article.
+    pub source: &'static Source,
+}
+
 /// One ingredient. Concentrations are per 100 ml of a liquid and per 100 g of a solid.
 /// A concentration that is not stated is none that the figures would notice.
 #[derive(Debug, PartialEq)]
@@ -157,6 +170,10 @@ pub struct Ingredient {
     pub botanical: &'static str,
     /// Legal minima of its category.
     pub minima: &'static [Minimum],
+    /// What the law of a market says of it in food.
+    pub restrictions: &'static [Restriction],
+    /// The most of it that a serve should hold, g.
+    pub dose: Option<Datum>,
 }
 
 impl Ingredient {

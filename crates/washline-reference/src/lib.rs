@@ -32,7 +32,9 @@ pub use energy::{Energy, energies, energy};
 pub use family::{Band, Family, families, family};
 pub use glass::{Glass, glass, glass_names, glasses};
 pub use ice::{Ice, ice, ice_names, ices};
-pub use ingredient::{Carries, Datum, Ingredient, Keeping, Minimum, Size, Source, Trust};
+pub use ingredient::{
+    Carries, Datum, Ingredient, Keeping, Minimum, Restriction, Size, Source, Trust,
+};
 pub use law::{AlcoholFree, Declared, SulphiteThreshold, allergen_from_word, allergen_words};
 pub use measures::{amount_word, bar_measure};
 pub use property::Trait;

@@ -37,6 +37,10 @@ vocabulary! {
         ToxicPlant = "toxic-plant",
         /// Restricted or forbidden in own infusions.
         Restricted = "restricted",
+        /// Poisons in the amounts that an infusion draws.
+        Poisonous = "poisonous",
+        /// Poisons raw: it must be cooked before it is drunk.
+        NeedsHeat = "needs-heat",
         /// Garlic, herb or vegetable that can carry botulism spores into oil or weak syrup.
         LowAcidRisk = "low-acid-risk",
         /// Sugar so thick or dry that cold spirit does not dissolve it.

@@ -9,6 +9,7 @@ mod bands;
 mod batch;
 mod compose;
 mod cost;
+mod dose;
 mod family;
 mod figures;
 mod fingerprint;

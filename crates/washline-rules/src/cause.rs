@@ -46,6 +46,9 @@ const CAUSES: &[Cause] = &[
     Cause { rule: "no-ice", groups: &[], rules: &["no-dilution"] },
     // What bursts in the tin is not weighed.
     Cause { rule: "shaken-bubbles", groups: &[Group::Balance], rules: &["warm-bubbles"] },
+    // Juice past its day is past its time for that reason, and so is what is mixed of it.
+    Cause { rule: "stale-citrus", groups: &[], rules: &["kept-too-long", "short-life-chain"] },
+    Cause { rule: "kept-too-long", groups: &[], rules: &["short-life-chain"] },
     // What is carbonated warm is told its pressure and headspace with it.
     Cause { rule: "warm-bubbles", groups: &[], rules: &["shaken-bubbles"] },
 ];

@@ -1,11 +1,11 @@
 //! A stated yield that the lines do not come to.
 
 use washline_book::{Makes, Yield};
-use washline_measure::{Estimate, Unit, UnitKind};
+use washline_measure::Estimate;
 use washline_syntax::{Key, Value};
 use washline_text::Span;
 
-use crate::convert::trimmed;
+use super::whole_in;
 use crate::rule::rule;
 use crate::words::{number, typed_lines};
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -151,7 +151,7 @@ fn report(
         Side::Less => "measure it; or say what leaves, by a step or `loss:`",
     };
     let report = Report::at(context, span, message).help(help).key(typed_lines(record));
-    match recomputed(context, makes) {
+    match recomputed(context) {
         Some((text, span)) => {
             report.fix(format!("write {text}"), false, vec![context.edit(span, text)])
         }
@@ -160,23 +160,10 @@ fn report(
 }
 
 /// The computed yield in the unit that the field states first.
-fn recomputed(context: &Context<'_>, makes: &Makes) -> Option<(String, Span)> {
+fn recomputed(context: &Context<'_>) -> Option<(String, Span)> {
     let field = context.record.field(Key::Yields)?;
     let Value::Amount(first, _) = &field.value else { return None };
-    let unit = first.unit?;
-    let one = match unit.kind() {
-        UnitKind::Mass => unit.grams()?.to_f64(),
-        _ => unit.ml(context.settings.ounce)?.to_f64(),
-    };
-    let whole = if unit.kind() == UnitKind::Mass { makes.g } else { makes.ml };
-    let count = whole.value / one;
-    let count = match unit {
-        // As a jug and a scale are read.
-        Unit::Ml | Unit::G if count >= 100.0 => (count / 5.0).round() * 5.0,
-        Unit::Ml | Unit::G => count.round(),
-        _ => count,
-    };
-    Some((format!("{} {}", trimmed(count), unit.name()), field.value_span))
+    Some((whole_in(context, context.record, first.unit?)?, field.value_span))
 }
 
 #[cfg(test)]

@@ -87,7 +87,9 @@ const A_BOOK: usize = 3;
 fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
     let mut books: BTreeMap<Option<&str>, Preps<'_>> = BTreeMap::new();
     for record in workspace.records() {
-        if record.kind != Kind::Prep || record.retired || record.draft {
+        // An empty heading is a prep still being written.
+        let written = !record.name.is_empty() && !record.reads.is_empty();
+        if record.kind != Kind::Prep || record.retired || record.draft || !written {
             continue;
         }
         let preps = books.entry(record.book.as_deref()).or_default();
@@ -96,7 +98,10 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
             None => preps.silent.push(record),
         }
     }
-    for preps in books.values() {
+    let file = |record: &Record| workspace.file(record.file).map(|file| file.name.clone());
+    for preps in books.values_mut() {
+        // Files come in any order.
+        preps.silent.sort_by_key(|record| (file(record), record.start));
         match preps.silent.as_slice() {
             [first, ..] if preps.said == 0 && preps.silent.len() >= A_BOOK => {
                 sink.report(of_book(first, &preps.silent));

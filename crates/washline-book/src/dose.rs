@@ -1,8 +1,13 @@
 //! How much of one thing a serve holds, through preps too.
 
+use washline_measure::Interval;
+use washline_reference::{Trait, ingredient};
 use washline_text::Kind;
 
-use crate::{EntryId, Read, Record, Referent, Workspace, Yield};
+use crate::{EntryId, Figure, Read, Record, Referent, Workspace, Yield};
+
+/// The least share of its bark's quinine that an infusion draws. Common practice, no source.
+const DRAWN: f64 = 0.5;
 
 impl Workspace {
     /// Grams of the reference ingredient `id` in one serve of `record`, if all of it went into the
@@ -14,6 +19,29 @@ impl Workspace {
         }
         let grams = self.grams_in(record, id, &mut Vec::new())?;
         Some(grams / record.serves.max(1.0))
+    }
+
+    /// Quinine that cinchona bark of the house's own brings into the finished drink, mg/l: at the
+    /// least half of what the weakest bark holds, at the most all of the strongest. `None` where
+    /// there is no bark, or an amount is not known.
+    #[must_use]
+    pub fn own_quinine(&self, record: &Record) -> Option<Interval> {
+        let litres =
+            record.figures.value(Figure::Final).or(record.figures.value(Figure::Poured))?;
+        let litres = litres / 1000.0;
+        let mut sum: Option<Interval> = None;
+        for (id, _) in &record.reaches {
+            let Some(known) = ingredient(*id).filter(|known| !known.liquid) else { continue };
+            let Some(datum) = known.quinine.filter(|_| known.is(Trait::Cinchona)) else { continue };
+            let ppm = self.grams_a_serve(record, *id)? / litres;
+            let before = sum.unwrap_or(Interval { value: 0.0, low: 0.0, high: 0.0 });
+            sum = Some(Interval {
+                value: before.value + ppm * datum.value,
+                low: before.low + ppm * datum.low * DRAWN,
+                high: before.high + ppm * datum.high,
+            });
+        }
+        sum.filter(|sum| sum.value.is_finite())
     }
 
     /// Grams in all of an entry.

@@ -2,11 +2,12 @@
 //! and by where it stands.
 
 use washline_measure::Exact;
+use washline_mixture::Composition;
 use washline_reference::{Sort, Trait};
 use washline_syntax::{Key, Technique, Value};
 use washline_text::{Kind, Span, fold};
 
-use crate::{Read, Record};
+use crate::{Makeup, Read, Record};
 
 mod guard;
 mod life;
@@ -47,6 +48,9 @@ const COOKS: &[Technique] = &[
 const COOKED_C: f64 = 57.0;
 /// Words by which an entry says that it was treated to keep.
 const TREATED: &[&str] = &["pasteuri", "sorbate", "benzoate", "preservative", "hot fill", "canned"];
+
+/// The share of water and alcohol from which a thing is poured.
+const WET: f64 = 0.12;
 
 impl Record {
     /// How long it says that it keeps.
@@ -120,6 +124,35 @@ impl Record {
         let grams: f64 = plants.map(|read| read.composition.mass()).sum();
         let plants = if litres > 0.0 { grams / 1000.0 / litres } else { 0.0 };
         Some(Guard::of(makeup, plants, self.number(Key::Ph)))
+    }
+
+    /// What holds back what would spoil what is in the pot at the act `at`: the lines that no later
+    /// act brings in.
+    #[must_use]
+    pub fn guard_at(&self, at: usize) -> Option<Guard> {
+        if self.unread {
+            return None;
+        }
+        let acts = &self.method.acts;
+        let is_in = |line: usize| {
+            acts.iter().position(|act| act.mentions.contains(&line)).is_none_or(|first| first <= at)
+        };
+        let lines = self.reads.iter().enumerate().filter(|(_, read)| read.counted);
+        let mut pot = Composition::ZERO;
+        let mut tissue = 0.0;
+        for (_, read) in lines.filter(|(line, _)| is_in(*line)) {
+            pot = pot.plus(&read.composition);
+            if read.is_tissue() {
+                tissue += read.composition.mass();
+            }
+        }
+        let ml = pot.volume_ml();
+        if ml <= 0.0 {
+            return None;
+        }
+        let liquid = pot.water + pot.ethanol >= WET * pot.mass();
+        let makeup = Makeup { liquid, one: pot.times(1.0 / ml), ..Makeup::default() };
+        Some(Guard::of(&makeup, tissue / ml, self.number(Key::Ph)))
     }
 
     /// How long it keeps on `shelf`, as far as the trade's rules of thumb say; none of what is

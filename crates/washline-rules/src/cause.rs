@@ -46,6 +46,14 @@ const CAUSES: &[Cause] = &[
     Cause { rule: "no-ice", groups: &[], rules: &["no-dilution"] },
     // What bursts in the tin is not weighed.
     Cause { rule: "shaken-bubbles", groups: &[Group::Balance], rules: &["warm-bubbles"] },
+    // What can poison where it stands stands too long, or in the wrong place, for that reason.
+    Cause {
+        rule: "low-acid-infusion",
+        groups: &[],
+        rules: &["kept-too-long", "where-kept", "short-life-chain", "left-out"],
+    },
+    Cause { rule: "sealed-low-acid", groups: &[], rules: &["kept-too-long", "short-life-chain"] },
+    Cause { rule: "raw-egg-kept", groups: &[], rules: &["kept-too-long", "short-life-chain"] },
     // Juice past its day is past its time for that reason, and so is what is mixed of it.
     Cause { rule: "stale-citrus", groups: &[], rules: &["kept-too-long", "short-life-chain"] },
     Cause { rule: "kept-too-long", groups: &[], rules: &["short-life-chain"] },

@@ -12,6 +12,7 @@ pub(crate) mod method;
 pub(crate) mod names;
 pub(crate) mod notation;
 pub(crate) mod preps;
+pub(crate) mod safety;
 pub(crate) mod waivers;
 
 /// The groups, in the order of the rules' page.
@@ -24,6 +25,7 @@ const GROUPS: &[&[&Rule]] = &[
     method::ALL,
     allergens::ALL,
     alcohol::ALL,
+    safety::ALL,
     preps::ALL,
     house::ALL,
     waivers::ALL,

@@ -78,3 +78,13 @@ fn plants_hold_back_acid() {
     };
     assert!(ph("0.2") > 4.6 && ph("20") < 3.5, "{} {}", ph("0.2"), ph("20"));
 }
+
+/// Sugar that is added behind a soak is not in it.
+#[test]
+fn what_is_in_the_pot_by_then() {
+    let text = "prep: A\n  200 g almonds\n  800 g water\n  600 g sugar\n  - soak the almonds in the water for 8 hours\n  - blend, strain, add the sugar\n";
+    let workspace = prep(text);
+    let record = &workspace.records()[0];
+    assert!(record.guard_at(0).unwrap().brix < 5.0);
+    assert!(record.guard_at(3).unwrap().brix > 30.0);
+}

@@ -145,3 +145,12 @@ fn a_portion_says_how_many_serve() {
         0.5,
     );
 }
+
+/// Garlic strained out of oil leaves the oil.
+#[test]
+fn an_infused_oil_keeps_its_oil() {
+    let oil = "prep: A\n  500 ml olive oil\n  40 g garlic\n  - rest for 2 hours, fine strain\n";
+    let workspace = prep(oil);
+    let makes = workspace.records()[0].makes.unwrap();
+    assert!(makes.ml.value > 450.0, "{makes:?}");
+}

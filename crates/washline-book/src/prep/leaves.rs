@@ -152,7 +152,9 @@ impl Leaving {
 
     fn wash(&mut self, lines: &[Line<'_>], method: &Method) {
         let fat: f64 = lines.iter().filter(|l| is_fatty(l.read)).map(|l| l.composition.fat).sum();
-        if fat > 0.0 && method.has(STRAINS) {
+        let whole: f64 = lines.iter().map(|line| line.composition.mass()).sum();
+        // Oil that a plant is strained out of is what is kept, not what is washed with.
+        if fat > 0.0 && fat <= 0.5 * whole && method.has(STRAINS) {
             self.strained = true;
             self.solids.fat += fat;
             let takes = FAT_WASH_TAKES.estimate();

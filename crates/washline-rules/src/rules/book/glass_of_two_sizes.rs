@@ -94,8 +94,9 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
         let (other, earlier, at) = *first;
         if (capacity - other).abs() > SAME * capacity.max(other) {
             let message = format!(
-                "the {name} holds {} here, and {} in {}",
+                "the {name} holds {} in {}, and {} in {}",
                 ml(capacity),
+                record.name,
                 ml(other),
                 earlier.name
             );
@@ -154,7 +155,7 @@ drink: C
     #[test]
     fn both_sizes_are_said() {
         let text = "drink: A\n  glass: coupe 160 ml\ndrink: B\n  glass: coupe 190 ml\n";
-        let said = "the coupe holds 190 ml here, and 160 ml in A";
+        let said = "the coupe holds 190 ml in B, and 160 ml in A";
         assert_eq!(message(&RULE, text, "").as_deref(), Some(said));
     }
 

@@ -112,7 +112,7 @@ fn report(workspace: &Workspace, id: EntryId, users: &[(&Record, Place)]) -> Opt
         (_, true) => ("retired", "pour what is made today, or take its `status:` out"),
         _ => ("a draft", "finish it, or keep the card a draft until then"),
     };
-    let message = format!("{} is poured here, and it is {status}", out.name);
+    let message = format!("{} is {status}, and {} pours it", out.name, first.name);
     let said = out.field(Key::Status).map_or(out.name_place(), |f| out.place(f.value_span));
     let mut report =
         Report::on(first, *place, message).help(help).related(said, format!("{status} here"));
@@ -152,7 +152,7 @@ prep: Old Syrup
     #[test]
     fn a_draft_is_not_made_yet() {
         let text = "drink: A\n  20 ml New Syrup\nprep: New Syrup\n  status: draft\n  100 g sugar\n";
-        let said = "New Syrup is poured here, and it is a draft";
+        let said = "New Syrup is a draft, and A pours it";
         assert_eq!(message(&RULE, text, "").as_deref(), Some(said));
     }
 

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 
 use washline_book::Workspace;
 use washline_syntax::{Key, Value};
-use washline_text::Place;
 
 use super::in_use;
 use crate::rule::rule;
@@ -80,10 +79,9 @@ rule! {
     why: "money of two kinds is not added up, so what pours both has no cost"
 }
 
-/// Where a currency is written: how often, and first.
+/// How often a currency is written, and a finding at the first.
 struct Written {
     times: usize,
-    first: Place,
     report: Report,
 }
 
@@ -99,7 +97,6 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
             let book = books.entry(record.book.as_deref()).or_default();
             let written = book.entry(word).or_insert_with(|| Written {
                 times: 0,
-                first: place,
                 report: Report::on(record, place, String::new()),
             });
             written.times += 1;
@@ -116,15 +113,14 @@ fn report(key: Key, currencies: BTreeMap<String, Written>) -> Option<Report> {
     let mut all: Vec<(String, Written)> = currencies.into_iter().collect();
     all.sort_by_key(|(_, written)| std::cmp::Reverse(written.times));
     let (rare, written) = all.pop().filter(|_| !all.is_empty())?;
-    let (usual, most) = all.first()?;
+    let (usual, _) = all.first()?;
     let what = if key == Key::Cost { "cost" } else { "price" };
     let message = format!("this {what} is in {rare}, others of the book are in {usual}");
     Some(
         written
             .report
             .saying(message)
-            .help(format!("write it in {usual}, as the rest of the book"))
-            .related(most.first, format!("{usual} here")),
+            .help(format!("write it in {usual}, as the rest of the book")),
     )
 }
 

@@ -1,6 +1,6 @@
 //! Bottles that nothing pours.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use washline_book::{Record, Workspace};
 use washline_reference::ingredient;
@@ -92,21 +92,19 @@ fn is_poured(workspace: &Workspace, record: &Record) -> bool {
 }
 
 /// The kinds of the reference that lines name where they could name a bottle.
-fn poured_kinds(workspace: &Workspace) -> BTreeMap<u16, &Record> {
-    let mut kinds = BTreeMap::new();
+fn poured_kinds(workspace: &Workspace) -> BTreeSet<u16> {
+    let mut kinds = BTreeSet::new();
     for record in in_use(workspace) {
         let plain = record
             .reads
             .iter()
             .filter(|read| matches!(read.referent(), Some(washline_book::Referent::Reference(_))));
-        for id in plain.filter_map(|read| read.ingredient) {
-            kinds.entry(id).or_insert(record);
-        }
+        kinds.extend(plain.filter_map(|read| read.ingredient));
     }
     kinds
 }
 
-fn report(bottles: &[&Record], poured: &BTreeMap<u16, &Record>) -> Option<Report> {
+fn report(bottles: &[&Record], poured: &BTreeSet<u16>) -> Option<Report> {
     let first = bottles.first()?;
     let names: Vec<&str> = bottles.iter().map(|record| &*record.name).collect();
     let message = match names.as_slice() {
@@ -115,16 +113,14 @@ fn report(bottles: &[&Record], poured: &BTreeMap<u16, &Record>) -> Option<Report
     };
     let meant = bottles.iter().find_map(|bottle| {
         let (id, _) = bottle.reaches.first()?;
-        Some((bottle, ingredient(*id)?, poured.get(id)?))
+        poured.contains(id).then_some((bottle, ingredient(*id)?))
     });
     let report = Report::on(first, first.name_place(), message).key("unused");
     Some(match meant {
-        Some((bottle, kind, user)) if fold(&bottle.name) != fold(kind.name) => report
-            .help(format!(
-                "where a line that says {} means {}, write `also: {}` under it",
-                kind.name, bottle.name, kind.name
-            ))
-            .related(user.name_place(), format!("{} pours {}", user.name, kind.name)),
+        Some((bottle, kind)) if fold(&bottle.name) != fold(kind.name) => report.help(format!(
+            "where a line that says {} means {}, write `also: {}` under it",
+            kind.name, bottle.name, kind.name
+        )),
         _ => report.help("name it on the line that pours it, or mark it `status: retired`"),
     })
 }
@@ -160,7 +156,6 @@ stock: Row Vodka
             one.help,
             "where a line that says gin means Row Dry, write `also: gin` under it"
         );
-        assert_eq!(one.related.len(), 1);
     }
 
     #[test]

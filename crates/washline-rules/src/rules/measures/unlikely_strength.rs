@@ -18,7 +18,7 @@ rule! {
     /// ```pour
     /// drink: Lantern Row
     ///   family: none
-    ///   glass: nosing glass
+    ///   glass: shot glass 60 ml
     ///   contains: none
     ///
     ///   50 ml  Orchard Row Pear Brandy
@@ -36,7 +36,7 @@ rule! {
     /// ```pour
     /// drink: Lantern Row
     ///   family: none
-    ///   glass: nosing glass
+    ///   glass: shot glass 60 ml
     ///   contains: none
     ///
     ///   50 ml  Orchard Row Pear Brandy

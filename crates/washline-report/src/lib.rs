@@ -10,7 +10,6 @@ pub mod figures;
 mod grid;
 mod json;
 mod narrated;
-mod number;
 mod outcome;
 mod paint;
 pub mod review;

@@ -2,7 +2,8 @@
 
 /// A number to three significant digits or to the unit, whichever is more, without trailing
 /// noughts.
-pub(crate) fn number(value: f64) -> String {
+#[must_use]
+pub fn number(value: f64) -> String {
     let size = value.abs();
     let places = match size {
         _ if size < 1e-9 => 0,
@@ -21,7 +22,8 @@ pub(crate) fn number(value: f64) -> String {
 }
 
 /// `16.1 to 18.3`; nothing where there is no spread.
-pub(crate) fn spread(low: f64, high: f64) -> String {
+#[must_use]
+pub fn spread(low: f64, high: f64) -> String {
     let (low, high) = (number(low), number(high));
     if low == high { String::new() } else { format!("{low} to {high}") }
 }

@@ -2,7 +2,7 @@
 
 use washline_book::{Record, SourceFile, Workspace};
 use washline_syntax::{Line, LineKind, Located};
-use washline_text::{FileId, Kind, Place, Span};
+use washline_text::{FileId, Span};
 
 /// A place in a file, with everything around it that an answer may hang on.
 #[derive(Clone, Copy, Debug)]
@@ -47,16 +47,6 @@ impl<'a> Cursor<'a> {
     pub(crate) const fn span(&self, span: Span) -> Span {
         span.shift(self.located.start)
     }
-
-    /// A span of the entry as a place.
-    pub(crate) const fn place(&self, span: Span) -> Place {
-        Place { file: self.file, span: self.span(span) }
-    }
-
-    /// What the line is; blank behind the last line end.
-    pub(crate) fn what(&self) -> &'a LineKind {
-        self.line.map_or(&LineKind::Blank, |(_, line)| &line.what)
-    }
 }
 
 /// The nearest character start at or before `offset`, within `text`.
@@ -78,14 +68,6 @@ pub(crate) fn entry_at(source: &SourceFile, offset: u32) -> Option<&Located> {
     let entries = source.document.entries();
     let after = entries.partition_point(|located| located.start <= offset);
     entries.get(after.checked_sub(1)?)
-}
-
-/// The entries of a file that share a byte with `span` or touch it.
-pub(crate) fn entries_in(source: &SourceFile, span: Span) -> &[Located] {
-    let entries = source.document.entries();
-    let after = entries.partition_point(|located| located.start <= span.end);
-    let first = entries.partition_point(|located| located.start <= span.start).saturating_sub(1);
-    entries.get(first..after).unwrap_or_default()
 }
 
 /// The record of an entry of `file`.
@@ -133,11 +115,6 @@ fn line_at(located: &Located, inner: u32) -> Option<(usize, &Line)> {
         && inner as usize == entry.text.len()
         && entry.text.ends_with(['\n', '\r']);
     (!behind).then_some((at, line))
-}
-
-/// Whether a kind of entry is looked up by ingredient lines.
-pub(crate) const fn is_goods(kind: Kind) -> bool {
-    matches!(kind, Kind::Prep | Kind::Stock)
 }
 
 #[cfg(test)]

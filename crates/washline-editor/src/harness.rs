@@ -59,11 +59,6 @@ impl House {
         Self { workspace: Workspace::new(files.collect(), settings), texts }
     }
 
-    /// The texts of the files.
-    pub(crate) fn texts(&self) -> &[String] {
-        &self.texts
-    }
-
     /// The text of the first file.
     pub(crate) fn text(&self) -> &str {
         &self.texts[0]
@@ -89,7 +84,8 @@ impl House {
     }
 }
 
-fn read(text: &str) -> Settings {
+/// The settings that a text comes to.
+pub(crate) fn read(text: &str) -> Settings {
     let rules: Vec<&str> = washline_rules::all().map(|rule| rule.name).collect();
     let families: Vec<&str> = washline_reference::families().iter().map(|f| f.name).collect();
     let known = Known { rules: &rules, families: &families, techniques: &[] };

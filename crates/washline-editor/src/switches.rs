@@ -2,7 +2,6 @@
 
 /// Which of the answers that nobody asked for by a key are given.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[expect(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 pub struct Switches {
     /// Behind an amount, the same in the house's other unit.
     pub other_unit: bool,

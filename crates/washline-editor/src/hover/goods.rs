@@ -156,12 +156,15 @@ pub(super) fn on_line(record: &Record, read: &Read) -> String {
     out
 }
 
+/// One part of a composition, g.
+type Part = fn(&Composition) -> f64;
+
 /// `61 % of the sugar`, for what a line brings much of.
 pub(crate) fn shares(record: &Record, read: &Read) -> Vec<String> {
     if record.unread || !read.counted || record.figures.get(Figure::Poured).is_none() {
         return Vec::new();
     }
-    let total = |part: fn(&Composition) -> f64| {
+    let total = |part: Part| {
         let counted = record.reads.iter().filter(|read| read.counted);
         counted.map(|read| part(&read.composition)).sum::<f64>()
     };

@@ -10,6 +10,7 @@ pub mod figures;
 mod grid;
 mod json;
 mod narrated;
+mod number;
 mod outcome;
 mod paint;
 pub mod review;

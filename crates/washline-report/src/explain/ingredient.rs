@@ -5,7 +5,7 @@ use std::fmt::Write;
 use washline_reference::{Carries, Datum, Ingredient, Market, Source, Trust};
 
 use crate::grid::Grid;
-use washline_measure::{number, spread};
+use crate::number::{number, spread};
 
 /// All that the reference knows of `ingredient`.
 pub(super) fn write(ingredient: &Ingredient, out: &mut String) {

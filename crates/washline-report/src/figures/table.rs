@@ -12,7 +12,7 @@ use super::card::role;
 use super::{Card, Models};
 use crate::escape::on_one_line;
 use crate::grid::Grid;
-use washline_measure::{number, spread};
+use crate::number::{number, spread};
 
 /// The figures of `cards`, one below the other; with `models`, both models of the water that
 /// a stir or a shake brings.

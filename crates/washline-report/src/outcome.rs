@@ -90,6 +90,12 @@ impl<'a> Outcome<'a> {
         self.files.get(id.0 as usize)
     }
 
+    /// Every file that is known, with its name.
+    pub(crate) fn named_files(&self) -> impl Iterator<Item = (FileId, &str)> {
+        let ids = (0..).map(FileId);
+        ids.zip(&self.files).map(|(id, file)| (id, file.name.as_str()))
+    }
+
     /// The findings, counted.
     #[must_use]
     pub fn tally(&self) -> Tally {

@@ -140,6 +140,13 @@ pub struct Prose {
 }
 
 impl Rule {
+    /// The address of its page.
+    #[must_use]
+    pub fn page(&self) -> String {
+        let (repository, name) = (env!("CARGO_PKG_REPOSITORY"), self.name);
+        format!("{repository}/blob/main/crates/washline-rules/docs/{name}.md")
+    }
+
     /// Its prose, taken apart at its headings.
     #[must_use]
     pub fn parts(&self) -> Prose {

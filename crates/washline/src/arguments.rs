@@ -230,6 +230,9 @@ pub(crate) enum CheckFormat {
     Text,
     Short,
     Json,
+    Sarif,
+    Junit,
+    Annotations,
     Narrated,
 }
 
@@ -336,7 +339,11 @@ mod tests {
         assert_eq!("json=a=b.json".parse(), Ok(json));
         assert_eq!("text".parse(), Ok(Output { format: CheckFormat::Text, file: None }));
         let refused = "jso".parse::<Output<CheckFormat>>();
-        assert_eq!(refused, Err("`jso` is none of text, short, json, narrated".to_owned()));
+        assert_eq!(
+            refused,
+            Err("`jso` is none of text, short, json, sarif, junit, annotations, narrated"
+                .to_owned())
+        );
         assert!("json=".parse::<Output<CheckFormat>>().is_err());
     }
 }

@@ -4,7 +4,7 @@ use std::io;
 
 use washline_book::{Workspace, fingerprint};
 use washline_files::NotUtf8;
-use washline_report::{Outcome, Style, json, narrated, short, text};
+use washline_report::{Outcome, Style, annotations, json, junit, narrated, sarif, short, text};
 use washline_rules::Check as Found;
 use washline_text::{Entry, FileId, Finding, Place, Severity, Span};
 
@@ -71,6 +71,9 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
             CheckFormat::Text => text(&outcome, style),
             CheckFormat::Short => short(&outcome, style),
             CheckFormat::Json => json(&outcome, style.columns),
+            CheckFormat::Sarif => sarif(&outcome),
+            CheckFormat::Junit => junit(&outcome),
+            CheckFormat::Annotations => annotations(&outcome, style),
             CheckFormat::Narrated => narrated(&outcome, style),
         };
         match to_stderr {

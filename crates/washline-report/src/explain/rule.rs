@@ -2,10 +2,10 @@
 
 use std::fmt::Write;
 
-use washline_rules::{Fixes, Group, Rule};
-use washline_text::Severity;
+use washline_rules::{Group, Rule};
 
 use crate::grid::Grid;
+use crate::pages::{self, fixes, severity};
 
 /// All that a rule says of itself.
 pub(super) fn write(rule: &Rule, out: &mut String) {
@@ -17,9 +17,13 @@ pub(super) fn write(rule: &Rule, out: &mut String) {
     grid.write(out);
     section("Why", &prose.why, out);
     section("Settings", &prose.settings, out);
-    prose.flagged.iter().for_each(|spec| section("Flagged", spec, out));
+    for spec in &prose.flagged {
+        section("Flagged", spec, out);
+        section("The check says", &pages::said(rule, spec, &prose.settings), out);
+    }
     prose.mended.iter().for_each(|spec| section("Mended", spec, out));
     section("Source", &prose.source, out);
+    section("Page", &rule.page(), out);
 }
 
 /// Every rule, a line each, below its group.
@@ -39,19 +43,6 @@ pub(super) fn list() -> String {
     }
     grid.write(&mut out);
     out
-}
-
-fn severity(rule: &Rule) -> &'static str {
-    rule.severity.map_or("off", Severity::name)
-}
-
-const fn fixes(fixes: Fixes) -> &'static str {
-    match fixes {
-        Fixes::None => "none",
-        Fixes::Safe => "safe",
-        Fixes::Unsafe => "for a person to confirm",
-        Fixes::Both => "safe, and some for a person to confirm",
-    }
 }
 
 fn section(heading: &str, text: &str, out: &mut String) {

@@ -6,9 +6,11 @@
 mod estimate;
 mod exact;
 mod quantity;
+mod shown;
 mod unit;
 
 pub use estimate::{Estimate, Interval, six_digits};
 pub use exact::Exact;
 pub use quantity::{Form, Measure, Quantity};
+pub use shown::{number, spread};
 pub use unit::{Ounce, Unit, UnitKind};

@@ -165,7 +165,8 @@ pub struct Move {
     /// What it has become.
     pub after: Option<Interval>,
     /// Half the 95 % range of the difference, of what differs alone: what both states do not
-    /// know in the same way cancels. None where one is missing, or for a cost.
+    /// know in the same way cancels. None where one is missing, for a cost, and for what differs
+    /// by next to nothing.
     pub doubt: Option<f64>,
     /// Whether the difference is too small to be told from none.
     pub within: bool,

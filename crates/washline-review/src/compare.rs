@@ -6,12 +6,11 @@ use washline_syntax::Technique;
 use crate::carried::{Source, Web};
 use crate::lines::{self, Lines};
 use crate::meaning;
-use crate::moves::{self, Moved};
 use crate::pair::Pairs;
 use crate::state::{Item, Items};
 use crate::uncertainty::Doubts;
 use crate::{
-    Carried, Change, FieldChange, Move, Review, State, What, allergens, fields, findings,
+    Carried, Change, FieldChange, Move, Review, State, What, allergens, fields, findings, moves,
     standards, steps, users,
 };
 
@@ -168,8 +167,7 @@ impl Comparer<'_> {
     }
 
     fn moves(&self, b: usize, a: usize) -> Vec<Move> {
-        let both = || Some(Moved::of(&self.doubts.of(b, a)?));
-        moves::compare(self.before.get(b), self.after.get(a), both)
+        moves::compare(self.before.get(b), self.after.get(a), || self.doubts.of(b, a))
     }
 }
 

@@ -30,10 +30,10 @@ const SMALL: f64 = 0.005;
 const ROUNDING: f64 = 1e-6;
 
 /// The figures that differ; of an entry that has only one state, those that it has.
-pub(crate) fn compare(
+pub(crate) fn compare<'a>(
     before: Option<&Item<'_>>,
     after: Option<&Item<'_>>,
-    both: impl FnOnce() -> Option<Moved>,
+    both: impl FnOnce() -> Option<Both<'a>>,
 ) -> Vec<Move> {
     let Some(one) = after.or(before) else { return Vec::new() };
     let figures: &[Figure] = match one.record.kind {
@@ -43,41 +43,31 @@ pub(crate) fn compare(
     };
     let mut moves: Vec<Move> =
         figures.iter().filter_map(|figure| of_figure(*figure, before, after)).collect();
-    let whole = before.is_some() && after.is_some();
-    if whole
-        && moves.iter().any(|one| one.before.is_some() && one.after.is_some())
-        && let Some(known) = both()
+    moves.iter_mut().for_each(|one| one.within = one.is_small());
+    // What each input does is worth asking only where something differs to be seen.
+    let told = |one: &Move| one.difference().is_some() && !one.within;
+    if moves.iter().any(told)
+        && let Some(both) = both()
     {
-        moves.iter_mut().for_each(|one| known.doubt(one));
+        moves.iter_mut().filter(|one| told(one)).for_each(|one| doubt(one, &both));
     }
-    moves.iter_mut().for_each(|one| one.within |= one.is_small());
     moves.extend(standard_drinks(&moves, one));
     moves.retain(|one| one.figure != Figure::Ethanol || one.id != Figure::Ethanol.id());
     moves
 }
 
-/// The uncertainties of the differences of one pair.
-pub(crate) struct Moved(pub Vec<(Figure, f64)>);
-
-impl Moved {
-    pub(crate) fn of(both: &Both<'_>) -> Self {
-        let all = OF_A_DRINK.iter().chain([&Figure::Brix]);
-        Self(all.filter_map(|figure| Some((*figure, both.of_difference(*figure)?))).collect())
+/// Says how far the difference is known.
+fn doubt(one: &mut Move, both: &Both<'_>) {
+    let (Some(before), Some(after)) = (one.before, one.after) else { return };
+    let Some(u) = both.of_difference(one.figure) else { return };
+    if one.figure == Figure::Ratio {
+        one.within = (after.value / before.value).ln().abs() <= 2.0 * u;
+        let doubt = after.value * ((2.0 * u).exp() - 1.0);
+        one.doubt = Some(doubt).filter(|doubt| doubt.is_finite());
+        return;
     }
-
-    fn doubt(&self, one: &mut Move) {
-        let (Some(before), Some(after)) = (one.before, one.after) else { return };
-        let known = self.0.iter().find(|(figure, _)| *figure == one.figure);
-        let Some((_, u)) = known else { return };
-        if one.figure == Figure::Ratio {
-            one.within = (after.value / before.value).ln().abs() <= 2.0 * u;
-            one.doubt =
-                Some(after.value * ((2.0 * u).exp() - 1.0)).filter(|doubt| doubt.is_finite());
-            return;
-        }
-        one.within = (after.value - before.value).abs() <= 2.0 * u;
-        one.doubt = Some(2.0 * u);
-    }
+    one.within = (after.value - before.value).abs() <= 2.0 * u;
+    one.doubt = Some(2.0 * u);
 }
 
 fn of_figure(figure: Figure, before: Option<&Item<'_>>, after: Option<&Item<'_>>) -> Option<Move> {

@@ -20,6 +20,14 @@ const CAUSES: &[Cause] = &[
         groups: &[Group::Balance, Group::Dilution],
         rules: &["strong-serve", "overproof", "too-dear", "no-jigger"],
     },
+    // A bottle whose strength is a slip is weak for its name for that reason.
+    Cause { rule: "unlikely-strength", groups: &[], rules: &["weak-for-its-name"] },
+    // Parts of no size are as much as nobody knows.
+    Cause { rule: "part-without-size", groups: &[], rules: &["vague-amount"] },
+    // A price below the cost is too low whatever the limit.
+    Cause { rule: "pour-cost", groups: &[], rules: &["too-dear"] },
+    // A shake of minutes waters as no model says.
+    Cause { rule: "unlikely-time", groups: &[Group::Balance, Group::Dilution], rules: &[] },
     // Spirit that meets no water is strong, sweet and sharp for that reason.
     Cause {
         rule: "no-dilution",

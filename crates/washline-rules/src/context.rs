@@ -133,6 +133,12 @@ impl Report {
         }
     }
 
+    /// Other words in place of the first.
+    pub fn saying(mut self, message: impl Into<String>) -> Self {
+        self.message = message.into();
+        self
+    }
+
     /// What to do.
     pub fn help(mut self, help: impl Into<String>) -> Self {
         self.help = help.into();

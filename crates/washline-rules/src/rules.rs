@@ -5,6 +5,7 @@ use crate::Rule;
 pub(crate) mod alcohol;
 pub(crate) mod allergens;
 pub(crate) mod balance;
+pub(crate) mod book;
 pub(crate) mod dilution;
 pub(crate) mod house;
 pub(crate) mod measures;
@@ -28,6 +29,7 @@ const GROUPS: &[&[&Rule]] = &[
     safety::ALL,
     preps::ALL,
     house::ALL,
+    book::ALL,
     waivers::ALL,
 ];
 

@@ -18,7 +18,7 @@
 //!
 //! `figures` holds those that differ, by the names of `washline figures`: `unit`, `before` and
 //! `after` (`value`, `low`, `high`, or null), `difference`, `doubt` (half the 95 % range of the
-//! difference, of what differs alone), `within` (too little to tell from no change), `band`
+//! difference, of what differs alone; null for costs and for next to nothing), `within` (too little to tell from no change), `band`
 //! (`words`, and where it stands `before` and `after`), or null. `allergens` holds `gained` and
 //! `lost` (`allergen`, `detail`, `through`, `perhaps`), and `unknown` and `known` (names that
 //! nobody vouches for now, or no longer).

@@ -24,6 +24,9 @@ pub fn text(review: &Review, sides: &Sides, colour: bool) -> String {
     page.out
 }
 
+/// How many entries that one change carries along are listed: nobody reads more on a terminal.
+const MOST_CARRIED: usize = 20;
+
 const RESET: &str = "\x1b[0m";
 const BOLD: &str = "\x1b[1m";
 const DIM: &str = "\x1b[2m";
@@ -150,9 +153,15 @@ impl Page {
             let cause = group.cause.map_or("The house's standards", words::shown);
             self.out.push('\n');
             self.line(BOLD, 2, &format!("{cause}: {}", words::group(&group)));
+            let mut entries = group.entries.clone();
+            entries.sort_by_key(|one| !one.moves.iter().any(Move::leaves_band));
             let mut grid = Grid::default();
-            group.entries.iter().for_each(|one| rows(&mut grid, one));
+            entries.iter().take(MOST_CARRIED).for_each(|one| rows(&mut grid, one));
             grid.write(&mut self.out);
+            let more = entries.len().saturating_sub(MOST_CARRIED);
+            if more > 0 {
+                self.line(DIM, 4, &format!("and {more} more; --output json names all"));
+            }
         }
     }
 

@@ -12,7 +12,11 @@ pub(crate) mod measures_disagree;
 pub(crate) mod mixed_systems;
 pub(crate) mod no_jigger;
 pub(crate) mod off_house_unit;
+pub(crate) mod part_without_size;
+pub(crate) mod serves_disagree;
 pub(crate) mod unlikely_amount;
+pub(crate) mod unlikely_strength;
+pub(crate) mod unlikely_time;
 pub(crate) mod vague_amount;
 pub(crate) mod wrong_kind_of_unit;
 
@@ -24,6 +28,10 @@ pub(super) const ALL: &[&Rule] = &[
     &mixed_systems::RULE,
     &no_jigger::RULE,
     &unlikely_amount::RULE,
+    &unlikely_strength::RULE,
+    &unlikely_time::RULE,
+    &part_without_size::RULE,
+    &serves_disagree::RULE,
     &vague_amount::RULE,
 ];
 

@@ -5,6 +5,7 @@ use washline_text::fold;
 
 use crate::{Context, Rule};
 
+pub(crate) mod garnish_disagrees;
 pub(crate) mod never_used;
 pub(crate) mod no_garnish_said;
 pub(crate) mod no_glass_said;
@@ -14,6 +15,7 @@ pub(crate) mod not_listed;
 pub(super) const ALL: &[&Rule] = &[
     &not_listed::RULE,
     &never_used::RULE,
+    &garnish_disagrees::RULE,
     &no_garnish_said::RULE,
     &no_glass_said::RULE,
     &no_method::RULE,

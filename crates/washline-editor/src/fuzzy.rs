@@ -1,0 +1,59 @@
+//! How well a few typed letters fit a name.
+
+/// How far `name` is from what was typed, both folded: 0 is the name itself. The start of the
+/// name is nearer than the start of a later word, that nearer than the middle of one, and
+/// letters strewn over the name in their order are the farthest. None where they do not fit.
+pub(crate) fn distance(typed: &str, name: &str) -> Option<u32> {
+    if typed.is_empty() {
+        return Some(0);
+    }
+    let longer = u32::try_from(name.len().saturating_sub(typed.len())).unwrap_or(u32::MAX);
+    let more = longer.min(99);
+    if name.starts_with(typed) {
+        return Some(more);
+    }
+    if let Some(at) = name.find(typed) {
+        let before = name.get(..at).and_then(|before| before.chars().next_back());
+        let word = before.is_none_or(|c| !c.is_alphanumeric());
+        return Some(if word { 100 + more } else { 200 + more });
+    }
+    let gaps = gaps(typed, name)?;
+    Some(300 + gaps.saturating_mul(10).min(600) + more)
+}
+
+/// How often the letters of `typed` leave off and go on in `name`; none where they are not
+/// all there in their order.
+fn gaps(typed: &str, name: &str) -> Option<u32> {
+    let mut letters = name.chars();
+    let mut gaps = 0;
+    for letter in typed.chars().filter(|c| !c.is_whitespace()) {
+        let mut passed = false;
+        loop {
+            if letters.next()? == letter {
+                break;
+            }
+            passed = true;
+        }
+        gaps += u32::from(passed);
+    }
+    Some(gaps)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_nearer_the_start_the_better() {
+        let mut names = ["old harbour", "shore", "harbour light", "anchor bay our", "harbour"];
+        names.sort_by_key(|name| distance("harbour", name).unwrap_or(u32::MAX));
+        assert_eq!(names[..3], ["harbour", "harbour light", "old harbour"]);
+    }
+
+    #[test]
+    fn letters_in_their_order_are_enough() {
+        assert!(distance("hbl", "harbour light").is_some());
+        assert!(distance("lbh", "harbour light").is_none());
+        assert_eq!(distance("", "anything"), Some(0));
+    }
+}

@@ -6,6 +6,7 @@
 mod cause;
 mod context;
 mod convert;
+mod known;
 mod mend;
 mod rule;
 mod rules;
@@ -17,6 +18,7 @@ mod words;
 mod harness;
 
 pub use context::{Context, Report, Sink};
+pub use known::known;
 pub use mend::{Mend, Mended, ROUNDS, Reach, Refused, mend};
 pub use rule::{Check, Fixes, Group, Prose, Rule};
 pub use rules::{all, find};

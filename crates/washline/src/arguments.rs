@@ -35,6 +35,8 @@ pub(crate) enum Command {
     Review(Review),
     /// Say why a rule exists, or what the reference knows of an ingredient
     Explain(Explain),
+    /// Serve an editor over standard input and output
+    Lsp,
 }
 
 #[derive(Args, Debug)]

@@ -20,6 +20,7 @@ mod rooms;
 mod settings;
 mod stdin;
 
+use std::io;
 use std::process::ExitCode;
 
 use clap::Parser;
@@ -47,6 +48,7 @@ fn main() -> ExitCode {
         Command::Settings(settings) => settings::run(settings, &mut failures),
         Command::Review(review) => review::run(review, arguments.color, &mut failures),
         Command::Explain(explain) => explain::run(explain, &mut failures),
+        Command::Lsp => washline_lsp::serve(io::stdin(), io::stdout()),
     };
     ExitCode::from(if failures.any() { FAILED } else { status })
 }

@@ -1,0 +1,8 @@
+//! What an editor asks, put into the protocol's words.
+
+pub(crate) mod actions;
+pub(crate) mod calls;
+pub(crate) mod layout;
+pub(crate) mod names;
+pub(crate) mod notes;
+pub(crate) mod outline;

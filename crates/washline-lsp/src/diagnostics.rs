@@ -1,0 +1,138 @@
+//! Findings as the protocol's diagnostics.
+
+use std::hash::{DefaultHasher, Hash, Hasher};
+
+use serde_json::json;
+use tower_lsp::lsp_types::{
+    CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag,
+    NumberOrString, Url,
+};
+use washline_files::Trouble;
+use washline_rules::Rule;
+use washline_text::{Columns, Finding, LineIndex, Severity, Span};
+
+use crate::edition::Edition;
+use crate::encoding::Ruler;
+use crate::library::View;
+
+/// The most diagnostics a file gets.
+const MOST: usize = 1_000;
+/// Who says so.
+const SOURCE: &str = "washline";
+
+/// The diagnostics of a file; the last of too many says how many more there are.
+pub(crate) fn diagnostics(view: &View) -> Vec<Diagnostic> {
+    let findings = view.edition.findings(view.file);
+    let most = if findings.len() > MOST { MOST - 1 } else { MOST };
+    let told = |finding| diagnostic(&view.edition, finding);
+    let mut out: Vec<Diagnostic> = findings.iter().take(most).filter_map(told).collect();
+    if let Some(next) = findings.get(most)
+        && let Some(mut last) = told(next)
+    {
+        last.message = format!("and {} more findings in this file", findings.len() - most);
+        (last.code, last.code_description, last.tags) = (None, None, None);
+        (last.related_information, last.data) = (None, None);
+        out.push(last);
+    }
+    out
+}
+
+/// What the diagnostics of a file hang on, as a number: equal numbers, equal diagnostics, as
+/// long as the text is the same.
+pub(crate) fn print(view: &View) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    for finding in view.edition.findings(view.file) {
+        (&finding.fingerprint, finding.place.span.start, finding.place.span.end).hash(&mut hasher);
+        (finding.severity as u8, &finding.message, &finding.help).hash(&mut hasher);
+        for related in &finding.related {
+            let place = related.place;
+            (place.file, place.span.start, place.span.end, &related.message).hash(&mut hasher);
+        }
+        for fix in &finding.fixes {
+            (&fix.title, &fix.edits).hash(&mut hasher);
+        }
+    }
+    hasher.finish()
+}
+
+/// What is wrong in a file of standards.
+pub(crate) fn trouble(trouble: &Trouble, columns: Columns) -> Diagnostic {
+    let index = LineIndex::new(&trouble.text);
+    let ruler = Ruler { text: &trouble.text, index: &index, columns };
+    let here = trouble.path.parent().unwrap_or(&trouble.path);
+    let help = match &trouble.what {
+        washline_files::Wrong::Said(error) => error.help.as_str(),
+        _ => "",
+    };
+    Diagnostic {
+        range: ruler.range(trouble.what.span().unwrap_or(Span::at(0))),
+        severity: Some(DiagnosticSeverity::ERROR),
+        source: Some(SOURCE.to_owned()),
+        message: sentences([&trouble.what.message(here), "", help]),
+        ..Diagnostic::default()
+    }
+}
+
+/// A finding as a diagnostic of its file.
+pub(crate) fn diagnostic(edition: &Edition, finding: &Finding) -> Option<Diagnostic> {
+    let page = washline_rules::find(finding.rule).map(Rule::page);
+    let page = page.and_then(|page| Url::parse(&page).ok());
+    let related: Vec<DiagnosticRelatedInformation> = finding
+        .related
+        .iter()
+        .filter_map(|related| {
+            let location = edition.location(related.place)?;
+            Some(DiagnosticRelatedInformation { location, message: related.message.clone() })
+        })
+        .collect();
+    Some(Diagnostic {
+        range: edition.ruler(finding.place.file)?.range(finding.place.span),
+        severity: Some(severity(finding.severity)),
+        code: Some(NumberOrString::String(finding.rule.to_owned())),
+        code_description: page.map(|href| CodeDescription { href }),
+        source: Some(SOURCE.to_owned()),
+        message: sentences([&finding.message, &finding.why, &finding.help]),
+        related_information: Some(related).filter(|related| !related.is_empty()),
+        tags: tag(finding.rule).map(|tag| vec![tag]),
+        data: edition.terms.data.then(|| data(edition, finding)),
+    })
+}
+
+/// What a client sends back when it asks how to mend the finding.
+fn data(edition: &Edition, finding: &Finding) -> serde_json::Value {
+    let fixes = finding.fixes.iter().map(|fix| {
+        let edit = edition.workspace_edit(&fix.edits);
+        json!({"title": fix.title, "safe": fix.safe, "edit": edit})
+    });
+    json!({"fingerprint": finding.fingerprint, "fixes": fixes.collect::<Vec<_>>()})
+}
+
+const fn severity(severity: Severity) -> DiagnosticSeverity {
+    match severity {
+        Severity::Error => DiagnosticSeverity::ERROR,
+        Severity::Warning => DiagnosticSeverity::WARNING,
+        Severity::Information => DiagnosticSeverity::INFORMATION,
+        Severity::Hint => DiagnosticSeverity::HINT,
+    }
+}
+
+/// What nothing uses is shown faded.
+fn tag(rule: &str) -> Option<DiagnosticTag> {
+    matches!(
+        rule,
+        "unused-prep"
+            | "never-used"
+            | "waiver-unused"
+            | "waiver-unknown"
+            | "duplicate-field"
+            | "empty-step"
+            | "empty-value"
+    )
+    .then_some(DiagnosticTag::UNNECESSARY)
+}
+
+/// What is wrong, why it matters, what to do: each on a line of its own.
+fn sentences(parts: [&str; 3]) -> String {
+    let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    parts.join("\n")
+}

@@ -1,0 +1,179 @@
+//! The publisher: a thread of its own that finds out what is wrong and tells the client.
+//!
+//! The newest text wins: what it works on is thrown away as soon as there is something newer,
+//! and nothing is told of a text that the client no longer has. There is no timer: it begins
+//! when everything that was sent is taken in.
+
+use std::collections::BTreeMap;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::{Arc, Mutex, PoisonError};
+
+use tokio::runtime::Handle;
+use tower_lsp::lsp_types::{Diagnostic, Url};
+
+use crate::desk::Desk;
+use crate::diagnostics::{diagnostics, print, trouble};
+use crate::library::View;
+use crate::progress::Progress;
+use crate::session::Session;
+
+/// What the client was told, or has asked for, of each file: the version and the print of the
+/// findings.
+#[derive(Debug, Default)]
+pub(crate) struct Told(Mutex<BTreeMap<Url, (i32, u64)>>);
+
+impl Told {
+    /// The client has it now.
+    pub(crate) fn tell(&self, url: &Url, version: i32, print: u64) {
+        self.lock().insert(url.clone(), (version, print));
+    }
+
+    fn get(&self, url: &Url) -> Option<(i32, u64)> {
+        self.lock().get(url).copied()
+    }
+
+    /// Forgets what is closed, and says which that was.
+    fn forget(&self, desk: &Desk) -> Vec<Url> {
+        let mut told = self.lock();
+        let closed: Vec<Url> =
+            told.keys().filter(|url| !desk.open.contains_key(*url)).cloned().collect();
+        told.retain(|url, _| desk.open.contains_key(url));
+        closed
+    }
+
+    fn lock(&self) -> std::sync::MutexGuard<'_, BTreeMap<Url, (i32, u64)>> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+/// What is wrong in files of standards.
+type Standards = BTreeMap<Url, Vec<Diagnostic>>;
+
+/// A file that is open.
+struct Open {
+    url: Url,
+    version: i32,
+    view: View,
+}
+
+/// Publishes for as long as the process lives.
+pub(crate) fn run(session: &Arc<Session>, told: &Told, runtime: &Handle) {
+    let mut publisher = Publisher { session, told, runtime, level: 0, standards: BTreeMap::new() };
+    loop {
+        session.wait();
+        // One text that can't be worked on must not keep the next from it.
+        let _ = catch_unwind(AssertUnwindSafe(|| publisher.round()));
+    }
+}
+
+struct Publisher<'a> {
+    session: &'a Arc<Session>,
+    told: &'a Told,
+    runtime: &'a Handle,
+    /// The stamp of the desk that the client was told of.
+    level: u64,
+    /// What was last told of files of standards.
+    standards: Standards,
+}
+
+impl Publisher<'_> {
+    fn round(&mut self) {
+        loop {
+            let desk = self.session.desk();
+            if desk.stamp == self.level {
+                return;
+            }
+            let first = self.level == 0;
+            let (views, standards) = self.read(&desk, first);
+            self.level = desk.stamp;
+            self.tell_standards(standards);
+            self.tell(&desk, &views);
+        }
+    }
+
+    /// The open files, and what is wrong in standards.
+    fn read(&self, desk: &Desk, first: bool) -> (Vec<Open>, Standards) {
+        let terms = self.session.terms();
+        let progress = Progress::new(self.session, self.runtime, first && terms.progress);
+        let library = self.session.library(desk, &progress);
+        let views = desk.open.iter().filter_map(|(url, sheet)| {
+            let (url, version) = (url.clone(), sheet.version);
+            let view = library.view(&url)?;
+            Some(Open { url, version, view })
+        });
+        let views = views.collect();
+        let mut standards = Standards::new();
+        for one in library.rooms().flat_map(|room| &room.troubles) {
+            let open = desk.open.iter().find(|(_, sheet)| sheet.path.as_ref() == Some(&one.path));
+            let url =
+                open.map(|(url, _)| url.clone()).or_else(|| Url::from_file_path(&one.path).ok());
+            let told = standards.entry(match url {
+                Some(url) => url,
+                None => continue,
+            });
+            let diagnostic = trouble(one, terms.columns);
+            let told = told.or_default();
+            if !told.contains(&diagnostic) {
+                told.push(diagnostic);
+            }
+        }
+        (views, standards)
+    }
+
+    /// Tells what is wrong in standards: pushed to every client, since none asks for it.
+    fn tell_standards(&mut self, standards: Standards) {
+        for url in self.standards.keys().filter(|url| !standards.contains_key(*url)) {
+            self.publish(url, Vec::new(), None);
+        }
+        for (url, diagnostics) in &standards {
+            if self.standards.get(url) != Some(diagnostics) {
+                self.publish(url, diagnostics.clone(), None);
+            }
+        }
+        self.standards = standards;
+    }
+
+    fn tell(&self, desk: &Desk, views: &[Open]) {
+        let terms = self.session.terms();
+        for url in self.told.forget(desk) {
+            if !terms.pulls {
+                self.publish(&url, Vec::new(), None);
+            }
+        }
+        let mut ask_again = false;
+        for Open { url, version, view } in views {
+            if !self.is_newest(url, *version) {
+                continue;
+            }
+            let print = print(view);
+            let known = self.told.get(url);
+            if terms.pulls {
+                // A client asks by itself for what it changed.
+                ask_again |= known.is_some_and(|(v, p)| v == *version && p != print);
+                continue;
+            }
+            if known == Some((*version, print)) {
+                continue;
+            }
+            let diagnostics = diagnostics(view);
+            if self.is_newest(url, *version) {
+                self.told.tell(url, *version, print);
+                self.publish(url, diagnostics, Some(*version));
+            }
+        }
+        if ask_again && terms.refreshes_diagnostics {
+            let client = self.session.client.clone();
+            self.runtime.spawn(async move { client.workspace_diagnostic_refresh().await });
+        }
+    }
+
+    /// Whether the client still has that version.
+    fn is_newest(&self, url: &Url, version: i32) -> bool {
+        self.session.desk().open.get(url).is_some_and(|sheet| sheet.version == version)
+    }
+
+    fn publish(&self, url: &Url, diagnostics: Vec<Diagnostic>, version: Option<i32>) {
+        let client = &self.session.client;
+        self.runtime.block_on(client.publish_diagnostics(url.clone(), diagnostics, version));
+    }
+}

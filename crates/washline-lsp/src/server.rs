@@ -1,0 +1,369 @@
+//! What the protocol asks, handed to whoever answers it.
+//!
+//! Every handler changes or copies what it needs before it pauses; none waits for the client.
+
+use std::sync::Arc;
+
+use serde_json::Value;
+use tower_lsp::jsonrpc::Result;
+use tower_lsp::lsp_types::*;
+use tower_lsp::{LanguageServer, async_trait};
+
+use crate::answers::{actions, calls, layout, names, notes, outline};
+use crate::capabilities::capabilities;
+use crate::diagnostics::{diagnostics, print};
+use crate::publisher::Told;
+use crate::session::Session;
+use crate::terms::Terms;
+
+/// Which text is asked for.
+#[derive(Debug, serde::Deserialize)]
+#[serde(rename_all = "camelCase")]
+pub(crate) struct TextParams {
+    text_document: TextDocumentIdentifier,
+}
+
+/// The server.
+#[derive(Debug)]
+pub(crate) struct Server {
+    session: Arc<Session>,
+    told: Arc<Told>,
+}
+
+impl Server {
+    pub(crate) const fn new(session: Arc<Session>, told: Arc<Told>) -> Self {
+        Self { session, told }
+    }
+
+    /// A text as the server has it: for who writes a client and wants to know that both sides
+    /// hold the same.
+    pub(crate) async fn text(&self, params: TextParams) -> Result<Option<String>> {
+        let desk = self.session.desk();
+        Ok(desk.open.get(&params.text_document.uri).map(|sheet| sheet.page.text.to_string()))
+    }
+
+    /// Asks the client for its settings. It may take its time.
+    fn learn_settings(&self) {
+        let session = self.session.clone();
+        tokio::spawn(async move {
+            let section = Some("washline".to_owned());
+            let items = vec![ConfigurationItem { scope_uri: None, section }];
+            for settings in session.client.configuration(items).await.unwrap_or_default() {
+                take(&session, &settings);
+            }
+        });
+    }
+
+    /// Asks the client to say when books and standards change on disk. It may take its time.
+    fn watch(&self) {
+        let watcher = |glob: &str| FileSystemWatcher {
+            glob_pattern: GlobPattern::String(glob.to_owned()),
+            kind: None,
+        };
+        let watchers = vec![watcher("**/*.pour"), watcher("**/washline.toml")];
+        let options = DidChangeWatchedFilesRegistrationOptions { watchers };
+        let registration = Registration {
+            id: "washline/files".to_owned(),
+            method: "workspace/didChangeWatchedFiles".to_owned(),
+            register_options: serde_json::to_value(options).ok(),
+        };
+        let client = self.session.client.clone();
+        tokio::spawn(async move { client.register_capability(vec![registration]).await });
+    }
+}
+
+#[async_trait]
+impl LanguageServer for Server {
+    async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
+        let terms = Terms::of(&params);
+        self.session.settle(terms);
+        params.initialization_options.iter().for_each(|settings| {
+            self.session.switch(settings);
+        });
+        let folders = match params.workspace_folders {
+            Some(folders) => folders.into_iter().map(|folder| folder.uri).collect(),
+            None => Vec::from_iter(params.root_uri),
+        };
+        let folders = folders.into_iter().filter_map(|uri| uri.to_file_path().ok());
+        self.session.tell(|desk| desk.refold(folders, None));
+        Ok(InitializeResult {
+            capabilities: capabilities(terms),
+            server_info: Some(ServerInfo {
+                name: "washline".to_owned(),
+                version: Some(env!("CARGO_PKG_VERSION").to_owned()),
+            }),
+        })
+    }
+
+    async fn initialized(&self, _: InitializedParams) {
+        if self.session.terms().watches {
+            self.watch();
+        }
+        if self.session.terms().configures {
+            self.learn_settings();
+        }
+    }
+
+    async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
+        // Some clients send their settings, some say that they are to be asked for.
+        if params.settings.is_object() {
+            take(&self.session, &params.settings);
+        } else if self.session.terms().configures {
+            self.learn_settings();
+        }
+    }
+
+    async fn shutdown(&self) -> Result<()> {
+        Ok(())
+    }
+
+    async fn did_open(&self, params: DidOpenTextDocumentParams) {
+        let one = params.text_document;
+        self.session.tell(|desk| desk.open(one.uri, one.version, one.text));
+    }
+
+    async fn did_change(&self, params: DidChangeTextDocumentParams) {
+        let one = params.text_document;
+        self.session.tell(|desk| desk.change(&one.uri, one.version, params.content_changes));
+    }
+
+    async fn did_close(&self, params: DidCloseTextDocumentParams) {
+        self.session.tell(|desk| desk.close(&params.text_document.uri));
+    }
+
+    async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
+        let paths = params.changes.into_iter().filter_map(|event| event.uri.to_file_path().ok());
+        self.session.tell(|desk| desk.changed_on_disk(paths));
+    }
+
+    async fn did_change_workspace_folders(&self, params: DidChangeWorkspaceFoldersParams) {
+        let paths = |folders: Vec<WorkspaceFolder>| {
+            folders.into_iter().filter_map(|folder| folder.uri.to_file_path().ok())
+        };
+        let (come, gone) = (paths(params.event.added), paths(params.event.removed));
+        self.session.tell(|desk| desk.refold(come, gone));
+    }
+
+    async fn diagnostic(
+        &self,
+        params: DocumentDiagnosticParams,
+    ) -> Result<DocumentDiagnosticReportResult> {
+        let (session, told) = (&self.session, self.told.clone());
+        let (url, before) = (params.text_document.uri, params.previous_result_id);
+        let version = session.desk().open.get(&url).map(|sheet| sheet.version);
+        let asked = url.clone();
+        let answer = session.answer_in(url, move |view| {
+            let print = print(view);
+            if let Some(version) = version {
+                told.tell(&asked, version, print);
+            }
+            let id = format!("{}/{print:x}", version.unwrap_or_default());
+            match before.as_ref() == Some(&id) {
+                true => (id, None),
+                false => (id, Some(diagnostics(view))),
+            }
+        });
+        let (id, items) = answer.await?.unwrap_or_else(|| (String::new(), Some(Vec::new())));
+        let report = match items {
+            None => DocumentDiagnosticReport::Unchanged(RelatedUnchangedDocumentDiagnosticReport {
+                related_documents: None,
+                unchanged_document_diagnostic_report: UnchangedDocumentDiagnosticReport {
+                    result_id: id,
+                },
+            }),
+            Some(items) => DocumentDiagnosticReport::Full(RelatedFullDocumentDiagnosticReport {
+                related_documents: None,
+                full_document_diagnostic_report: FullDocumentDiagnosticReport {
+                    result_id: Some(id).filter(|id| !id.is_empty()),
+                    items,
+                },
+            }),
+        };
+        Ok(DocumentDiagnosticReportResult::Report(report))
+    }
+
+    async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
+        self.session.answer_in(params.text_document.uri, layout::whole).await
+    }
+
+    async fn range_formatting(
+        &self,
+        params: DocumentRangeFormattingParams,
+    ) -> Result<Option<Vec<TextEdit>>> {
+        let range = params.range;
+        let url = params.text_document.uri;
+        self.session.answer_in(url, move |view| layout::part(view, range)).await
+    }
+
+    async fn on_type_formatting(
+        &self,
+        params: DocumentOnTypeFormattingParams,
+    ) -> Result<Option<Vec<TextEdit>>> {
+        let Asked { url, at } = asked(params.text_document_position);
+        let typed = params.ch;
+        self.session.answer_in(url, move |view| layout::typed(view, at, &typed)).await
+    }
+
+    async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
+        let url = params.text_document.uri.clone();
+        self.session.answer_in(url, move |view| actions::actions(view, &params)).await
+    }
+
+    async fn code_action_resolve(&self, action: CodeAction) -> Result<CodeAction> {
+        let Some(url) = actions::file(&action) else { return Ok(action) };
+        let offered = action.clone();
+        let resolved = self.session.answer_in(url, |view| actions::resolved(view, action)).await?;
+        Ok(resolved.unwrap_or(offered))
+    }
+
+    async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
+        let Asked { url, at } = asked(params.text_document_position_params);
+        let found = self.session.answer_in(url, move |view| notes::hover(view, at)).await?;
+        Ok(found.flatten())
+    }
+
+    async fn goto_definition(
+        &self,
+        params: GotoDefinitionParams,
+    ) -> Result<Option<GotoDefinitionResponse>> {
+        let Asked { url, at } = asked(params.text_document_position_params);
+        self.session.answer_in(url, move |view| names::definition(view, at)).await
+    }
+
+    async fn goto_declaration(
+        &self,
+        params: GotoDefinitionParams,
+    ) -> Result<Option<GotoDefinitionResponse>> {
+        let Asked { url, at } = asked(params.text_document_position_params);
+        self.session.answer_in(url, move |view| names::declaration(view, at)).await
+    }
+
+    async fn goto_implementation(
+        &self,
+        params: GotoDefinitionParams,
+    ) -> Result<Option<GotoDefinitionResponse>> {
+        let Asked { url, at } = asked(params.text_document_position_params);
+        self.session.answer_in(url, move |view| names::implementation(view, at)).await
+    }
+
+    async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
+        let Asked { url, at } = asked(params.text_document_position);
+        let with = params.context.include_declaration;
+        self.session.answer_in(url, move |view| names::references(view, at, with)).await
+    }
+
+    async fn document_highlight(
+        &self,
+        params: DocumentHighlightParams,
+    ) -> Result<Option<Vec<DocumentHighlight>>> {
+        let Asked { url, at } = asked(params.text_document_position_params);
+        self.session.answer_in(url, move |view| names::highlights(view, at)).await
+    }
+
+    async fn prepare_rename(
+        &self,
+        params: TextDocumentPositionParams,
+    ) -> Result<Option<PrepareRenameResponse>> {
+        let Asked { url, at } = asked(params);
+        let found =
+            self.session.answer_in(url, move |view| names::prepare_rename(view, at)).await?;
+        Ok(found.flatten())
+    }
+
+    async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
+        let Asked { url, at } = asked(params.text_document_position);
+        let new = params.new_name;
+        self.session.answer_in(url, move |view| names::rename(view, at, &new)).await?.transpose()
+    }
+
+    async fn document_symbol(
+        &self,
+        params: DocumentSymbolParams,
+    ) -> Result<Option<DocumentSymbolResponse>> {
+        let found = self.session.answer_in(params.text_document.uri, outline::outline).await?;
+        Ok(found.flatten())
+    }
+
+    async fn symbol(
+        &self,
+        params: WorkspaceSymbolParams,
+    ) -> Result<Option<Vec<SymbolInformation>>> {
+        let session = &self.session;
+        let found = session.answer_over(move |edition| outline::search(edition, &params.query));
+        Ok(Some(found.await?))
+    }
+
+    async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
+        self.session.answer_in(params.text_document.uri, outline::folds).await
+    }
+
+    async fn selection_range(
+        &self,
+        params: SelectionRangeParams,
+    ) -> Result<Option<Vec<SelectionRange>>> {
+        let (url, positions) = (params.text_document.uri, params.positions);
+        self.session.answer_in(url, move |view| outline::selections(view, &positions)).await
+    }
+
+    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
+        let switches = self.session.switches();
+        let url = params.text_document.uri;
+        self.session.answer_in(url, move |view| notes::lenses(view, switches)).await
+    }
+
+    async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
+        let switches = self.session.switches();
+        let url = params.text_document.uri;
+        self.session.answer_in(url, move |view| notes::links(view, switches)).await
+    }
+
+    async fn prepare_call_hierarchy(
+        &self,
+        params: CallHierarchyPrepareParams,
+    ) -> Result<Option<Vec<CallHierarchyItem>>> {
+        let Asked { url, at } = asked(params.text_document_position_params);
+        self.session.answer_in(url, move |view| calls::prepare(view, at)).await
+    }
+
+    async fn incoming_calls(
+        &self,
+        params: CallHierarchyIncomingCallsParams,
+    ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
+        let (url, item) = (params.item.uri.clone(), params.item);
+        self.session.answer_in(url, move |view| calls::incoming(view, &item)).await
+    }
+
+    async fn outgoing_calls(
+        &self,
+        params: CallHierarchyOutgoingCallsParams,
+    ) -> Result<Option<Vec<CallHierarchyOutgoingCall>>> {
+        let (url, item) = (params.item.uri.clone(), params.item);
+        self.session.answer_in(url, move |view| calls::outgoing(view, &item)).await
+    }
+}
+
+/// Takes in settings; a client that can asks anew for what hangs on them.
+fn take(session: &Arc<Session>, settings: &Value) {
+    if !session.switch(settings) {
+        return;
+    }
+    let (client, terms) = (session.client.clone(), session.terms());
+    tokio::spawn(async move {
+        if terms.refreshes_lenses {
+            let _ = client.code_lens_refresh().await;
+        }
+        if terms.refreshes_hints {
+            let _ = client.inlay_hint_refresh().await;
+        }
+    });
+}
+
+/// What most questions are of: a place in a file.
+struct Asked {
+    url: Url,
+    at: Position,
+}
+
+fn asked(params: TextDocumentPositionParams) -> Asked {
+    Asked { url: params.text_document.uri, at: params.position }
+}

@@ -1,0 +1,63 @@
+//! What client and server agreed on at the start.
+
+use tower_lsp::lsp_types::{ClientCapabilities, InitializeParams};
+use washline_text::Columns;
+
+use crate::encoding;
+
+/// What the client can do that makes a difference here.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Terms {
+    /// What a column counts.
+    pub columns: Columns,
+    /// It asks for diagnostics; else they are pushed.
+    pub pulls: bool,
+    /// It can be told to ask again for diagnostics.
+    pub refreshes_diagnostics: bool,
+    /// It can be told to ask again for inlay hints.
+    pub refreshes_hints: bool,
+    /// It can be told to ask again for code lenses.
+    pub refreshes_lenses: bool,
+    /// It shows how far work has come.
+    pub progress: bool,
+    /// It can be asked to watch files.
+    pub watches: bool,
+    /// It can be asked for its settings.
+    pub configures: bool,
+    /// It takes links that say what they lead from.
+    pub links: bool,
+    /// It takes diagnostics with data.
+    pub data: bool,
+}
+
+impl Terms {
+    /// The terms that a client's first request offers.
+    pub(crate) fn of(params: &InitializeParams) -> Self {
+        let client: &ClientCapabilities = &params.capabilities;
+        let text = client.text_document.as_ref();
+        let workspace = client.workspace.as_ref();
+        let window = client.window.as_ref();
+        let published = text.and_then(|text| text.publish_diagnostics.as_ref());
+        Self {
+            columns: encoding::agreed(client),
+            pulls: text.is_some_and(|text| text.diagnostic.is_some()),
+            refreshes_diagnostics: workspace
+                .and_then(|workspace| workspace.diagnostic.as_ref()?.refresh_support)
+                .unwrap_or(false),
+            refreshes_hints: workspace
+                .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
+                .unwrap_or(false),
+            refreshes_lenses: workspace
+                .and_then(|workspace| workspace.code_lens.as_ref()?.refresh_support)
+                .unwrap_or(false),
+            progress: window.and_then(|window| window.work_done_progress).unwrap_or(false),
+            watches: workspace
+                .and_then(|w| w.did_change_watched_files.as_ref()?.dynamic_registration)
+                .unwrap_or(false),
+            configures: workspace.and_then(|w| w.configuration).unwrap_or(false),
+            links: text.and_then(|text| text.definition.as_ref()?.link_support).unwrap_or(false),
+            data: published.and_then(|published| published.data_support).unwrap_or(false)
+                || text.is_some_and(|text| text.diagnostic.is_some()),
+        }
+    }
+}

@@ -1,0 +1,8 @@
+//! The language server, spoken to as an editor speaks to it.
+
+mod client;
+mod ends;
+mod frames;
+mod houses;
+mod session;
+mod truth;

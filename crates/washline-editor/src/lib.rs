@@ -7,6 +7,7 @@
 
 mod actions;
 mod calls;
+mod completion;
 mod cursor;
 mod definition;
 mod folds;
@@ -29,6 +30,7 @@ use washline_text::{Edit, FileId};
 
 pub use actions::{Action, ActionKind, Deferred, Does, NoAct, actions, resolve};
 pub use calls::{Call, CallItem, incoming, outgoing, prepare_calls};
+pub use completion::{Item, ItemKind, completion};
 pub use definition::{
     Highlight, Target, declaration, definition, highlights, implementation, references,
 };

@@ -34,7 +34,8 @@ const OUNCES: &[(i64, i64)] = &[
 
 /// The amount in `unit` that a bar would write for `ml` millilitres: the nearest that it can
 /// pour, within 5 %, or the plain number where none is so near.
-pub(crate) fn pourable(ml: f64, unit: Unit, ounce: Ounce) -> Option<String> {
+#[must_use]
+pub fn pourable(ml: f64, unit: Unit, ounce: Ounce) -> Option<String> {
     let one = unit.ml(ounce)?.to_f64();
     match unit {
         Unit::Oz | Unit::ImpOz => {

@@ -18,6 +18,7 @@ mod words;
 mod harness;
 
 pub use context::{Context, Report, Sink};
+pub use convert::pourable;
 pub use known::known;
 pub use mend::{Mend, Mended, ROUNDS, Reach, Refused, mend};
 pub use rule::{Check, Fixes, Group, Prose, Rule};

@@ -55,6 +55,13 @@ pub fn lists() -> Vec<List> {
     ]
 }
 
+/// The words that the value of `key` is made of; of `free-from`, those that are no allergen.
+/// None where any words will do.
+#[must_use]
+pub const fn values(key: Key) -> &'static [&'static str] {
+    crate::value::word::of(key)
+}
+
 fn list(name: &'static str, words: impl Iterator<Item = &'static str>) -> List {
     let mut words: Vec<&str> = words.collect();
     words.sort_unstable_by_key(|word| (std::cmp::Reverse(word.len()), *word));

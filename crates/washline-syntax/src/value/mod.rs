@@ -14,7 +14,7 @@ mod keeps;
 mod money;
 mod vessel;
 mod waive;
-mod word;
+pub(crate) mod word;
 
 /// Reads the value of `key`, which is not empty.
 pub(crate) fn read<'t>(reader: &mut Reader<'t>, key: Key, text: &'t str) -> Value {

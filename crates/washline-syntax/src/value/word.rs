@@ -26,6 +26,9 @@ const ICE: &[&str] = &[
     "none",
 ];
 
+/// What a drink may be free from, allergens aside.
+const CLAIMS: &[&str] = &["alcohol", "animal", "meat-and-fish"];
+
 /// What others write for a word of the vocabulary.
 const OTHER_WORDS: &[(Key, &str, &str)] = &[
     (Key::Serve, "on the rocks", "rocks"),
@@ -48,7 +51,7 @@ const OTHER_WORDS: &[(Key, &str, &str)] = &[
 
 /// A word of `serve:` or `status:`.
 pub(super) fn one_of(reader: &mut Reader<'_>, key: Key, text: &str) -> Value {
-    let words = vocabulary(key);
+    let words = of(key);
     for part in parts(text).filter(|part| !part.is_empty()) {
         if !words.iter().any(|word| word.eq_ignore_ascii_case(part)) {
             unknown(reader, key, part);
@@ -86,16 +89,19 @@ pub(super) fn units(reader: &mut Reader<'_>, text: &str) -> Value {
     Value::Terms(spans(reader, text))
 }
 
-fn vocabulary(key: Key) -> &'static [&'static str] {
+/// The words of `key`; none where it takes any.
+pub(crate) const fn of(key: Key) -> &'static [&'static str] {
     match key {
         Key::Serve => SERVE,
         Key::Ice => ICE,
-        _ => STATUS,
+        Key::Status => STATUS,
+        Key::FreeFrom => CLAIMS,
+        _ => &[],
     }
 }
 
 fn unknown(reader: &mut Reader<'_>, key: Key, part: &str) {
-    let words = vocabulary(key);
+    let words = of(key);
     let other = OTHER_WORDS.iter().find(|(k, o, _)| *k == key && o.eq_ignore_ascii_case(part));
     let meant = other.map(|(_, _, word)| *word).or_else(|| nearest(part, words.iter().copied()));
     let name = key.word();

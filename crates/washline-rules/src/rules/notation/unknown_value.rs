@@ -107,7 +107,7 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
 }
 
 /// What else a drink may be free from.
-const CLAIMS: &[&str] = &["alcohol", "animal", "meat-and-fish"];
+const CLAIMS: &[&str] = washline_syntax::vocabulary::values(Key::FreeFrom);
 
 /// Other words for what is claimed or declared.
 const OTHER_WORDS: &[(&str, &str)] = &[

@@ -1,0 +1,243 @@
+//! What may be written at the cursor: the words that the line, half typed as it is, has room for.
+
+use washline_book::Workspace;
+use washline_text::{FileId, Span};
+
+use crate::Topic;
+
+mod goods;
+mod offers;
+mod opening;
+mod site;
+mod steps;
+mod values;
+
+use offers::Offers;
+use site::{Place, Site};
+
+/// Something that may be written at the cursor.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Item {
+    /// What a list shows, and what is matched against what was typed.
+    pub label: String,
+    /// A few words beside it; may be empty.
+    pub detail: String,
+    /// What it is.
+    pub kind: ItemKind,
+    /// What it replaces: the words typed so far, and the rest of the word under the cursor.
+    pub span: Span,
+    /// What is written there.
+    pub text: String,
+    /// Whether the text has tab stops: `${1:words}`, `$0`; it holds no other `$`, `}` or `\`.
+    pub snippet: bool,
+    /// Its place among the items: the less, the sooner it is meant.
+    pub rank: u32,
+    /// What [`describe`](crate::describe) tells of it.
+    pub topic: Option<Topic>,
+}
+
+/// What an item is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ItemKind {
+    /// An entry with its heading and the fields it should have.
+    Entry,
+    /// A field's key.
+    Key,
+    /// A word of a field's vocabulary, or of a line's.
+    Word,
+    /// A unit.
+    Unit,
+    /// An ingredient of the reference.
+    Ingredient,
+    /// A prep or stock entry of the workspace.
+    Prepared,
+    /// A drink of the workspace.
+    Drink,
+    /// A technique.
+    Technique,
+    /// A rule.
+    Rule,
+}
+
+/// What may be written at `offset`, the likeliest first. What does not fit the letters typed is
+/// left out.
+#[must_use]
+pub fn completion(workspace: &Workspace, file: FileId, offset: u32) -> Vec<Item> {
+    let Some(place) = Place::at(workspace, file, offset) else { return Vec::new() };
+    let Some((site, typed)) = place.site() else { return Vec::new() };
+    let mut offers = Offers::new(&place, typed);
+    match site {
+        Site::Opening => opening::offer(&place, &mut offers),
+        Site::Title(kind) => values::titles(&place, kind, &mut offers),
+        Site::Value(key, said) => values::offer(&place, key, said, &mut offers),
+        Site::Unit => goods::units(&mut offers),
+        Site::UnitOrName => {
+            goods::units(&mut offers);
+            goods::names(&place, &mut offers);
+        }
+        Site::Name => goods::names(&place, &mut offers),
+        Site::Qualifier => goods::qualifiers(&mut offers),
+        Site::Act => steps::acts(&mut offers),
+        Site::Object => steps::objects(&place, &mut offers),
+        Site::WithIce => steps::ices(&mut offers),
+    }
+    offers.ranked()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::harness::House;
+
+    fn offered(files: &[&str]) -> Vec<Item> {
+        let (house, at) = House::of(files);
+        completion(&house.workspace, at.file, at.offset)
+    }
+
+    fn labels(text: &str) -> Vec<String> {
+        offered(&[text]).into_iter().map(|item| item.label).collect()
+    }
+
+    /// The text once the item `label` is taken.
+    fn taken(text: &str, label: &str) -> String {
+        let (house, at) = House::at(text);
+        let items = completion(&house.workspace, at.file, at.offset);
+        let item = items.iter().find(|item| item.label == label);
+        let item = item.unwrap_or_else(|| panic!("{label} is not offered: {items:?}"));
+        let mut out = house.text().to_owned();
+        out.replace_range(item.span.start as usize..item.span.end as usize, &item.text);
+        out
+    }
+
+    #[test]
+    fn an_empty_file_opens_with_an_entry() {
+        assert_eq!(labels("|"), ["drink", "prep", "stock", "book", "section"]);
+        assert!(offered(&["dr|"])[0].snippet);
+    }
+
+    #[test]
+    fn keys_are_those_of_the_entry_that_it_lacks() {
+        let all = labels("drink: A\n  glass: coupe\n  |\n");
+        assert!(all.iter().any(|label| label == "family"));
+        assert!(all.iter().any(|label| label == "note"));
+        assert!(!all.iter().any(|label| label == "glass" || label == "pack"));
+        assert_eq!(labels("stock: A\n  pa|\n")[0], "pack");
+        assert_eq!(taken("drink: A\n  gla|\n", "glass"), "drink: A\n  glass: \n");
+    }
+
+    #[test]
+    fn a_key_before_its_colon_leaves_the_colon_alone() {
+        assert_eq!(taken("drink: A\n  gla|: coupe\n", "glass"), "drink: A\n  glass: coupe\n");
+    }
+
+    #[test]
+    fn values_are_the_words_of_their_key() {
+        assert_eq!(labels("drink: A\n  serve: r|\n")[0], "rocks");
+        assert_eq!(labels("drink: A\n  status: |\n"), ["draft", "retired"]);
+        assert_eq!(labels("drink: A\n  glass: cou|\n")[0], "coupe");
+        assert_eq!(labels("drink: A\n  ice: peb|\n")[0], "pebble");
+        let families = labels("drink: A\n  family: sour, |\n");
+        assert!(families.iter().any(|name| name == "fizz"));
+        assert!(!families.iter().any(|name| name == "sour"));
+        assert_eq!(labels("stock: A\n  kind: gi|\n")[0], "gin");
+        assert!(labels("drink: A\n  note: |\n").is_empty());
+    }
+
+    #[test]
+    fn allergens_that_the_lines_carry_come_first_and_none_comes_last() {
+        let all = labels("drink: A\n  contains: |\n  15 ml egg white\n");
+        assert!(all[0].contains("egg"), "{all:?}");
+        assert_eq!(all.last().map(String::as_str), Some("none"));
+        assert!(
+            !labels("drink: A\n  contains: egg, |\n").iter().any(|l| l == "none" || l == "egg")
+        );
+    }
+
+    #[test]
+    fn claims_are_words_and_allergens() {
+        let all = labels("drink: A\n  free-from: |\n");
+        assert_eq!(all[..3], ["alcohol", "animal", "meat-and-fish"]);
+        assert!(!all.iter().any(|label| label == "none"));
+    }
+
+    #[test]
+    fn after_a_number_stands_a_unit_or_a_name() {
+        assert!(labels("drink: A\n  30 |\n").iter().any(|label| label == "ml"));
+        assert_eq!(taken("drink: A\n  2 das|\n", "dashes"), "drink: A\n  2 dashes\n");
+        assert_eq!(taken("drink: A\n  1 das|\n", "dash"), "drink: A\n  1 dash\n");
+        assert_eq!(labels("drink: A\n  30m|\n")[0], "ml");
+        assert_eq!(labels("drink: A\n  30 ml (1 o|\n")[0], "oz");
+        assert_eq!(labels("prep: A\n  yields: 700 m|\n")[0], "ml");
+        assert!(labels("drink: A\n  30|\n").is_empty());
+    }
+
+    #[test]
+    fn what_the_house_pours_most_is_named_first() {
+        let files = [
+            "drink: A\n  30 ml rum\ndrink: B\n  30 ml rum\n  30 ml gin\nprep: Honey Syrup\n  600 g honey\n",
+            "drink: C\n  30 ml |\n",
+        ];
+        let all: Vec<String> = offered(&files).into_iter().map(|item| item.label).collect();
+        assert_eq!(all[0], "rum");
+        let place = |name: &str| all.iter().position(|label| label == name);
+        assert!(place("gin") < place("Honey Syrup"));
+        assert!(place("Honey Syrup") < place("vodka"));
+    }
+
+    #[test]
+    fn a_name_of_several_words_is_replaced_whole() {
+        let text = "drink: A\n  22.5 ml lemon j|\n";
+        assert_eq!(taken(text, "lemon juice"), "drink: A\n  22.5 ml lemon juice\n");
+        let text = "drink: A\n  60 ml gin or vod|ka\n";
+        assert_eq!(taken(text, "vodka"), "drink: A\n  60 ml gin or vodka\n");
+    }
+
+    #[test]
+    fn a_prep_is_not_offered_to_itself_and_a_drink_is_no_ingredient() {
+        let all = labels("prep: Amber Cordial\n  30 ml am|\ndrink: Amber Night\n");
+        assert!(!all.iter().any(|label| label.starts_with("Amber ")));
+    }
+
+    #[test]
+    fn behind_a_comma_stands_what_is_said_of_it() {
+        let all = labels("drink: A\n  30 ml lemon juice, |\n");
+        for word in ["to top", "optional", "on the side", "chilled"] {
+            assert!(all.iter().any(|label| label == word), "{word}: {all:?}");
+        }
+    }
+
+    #[test]
+    fn steps_take_techniques_what_is_listed_and_ice() {
+        assert_eq!(labels("drink: A\n  30 ml gin\n  - sha|\n")[0], "shake");
+        assert_eq!(labels("drink: A\n  30 ml gin\n  - stir, double s|\n")[0], "double strain");
+        assert_eq!(
+            labels("drink: A\n  30 ml gin\n  30 ml soda water\n  - add so|\n")[0],
+            "soda water"
+        );
+        assert!(labels("drink: A\n  - shake with |\n").iter().any(|label| label == "crushed ice"));
+    }
+
+    #[test]
+    fn rules_and_drinks_are_named_where_they_are_asked_for() {
+        let all = labels("drink: A\n  waive: too-t|\n");
+        assert_eq!(all[0], "too-tart");
+        assert_eq!(labels("drink: A\n  waive: too-tart |\n"), ["because"]);
+        assert_eq!(labels("drink: A\n  variant-of: |\ndrink: B\nprep: C\n"), ["B"]);
+    }
+
+    #[test]
+    fn a_comment_is_the_writers_own() {
+        assert!(labels("drink: A\n  30 ml gin # th|\n").is_empty());
+        assert!(labels("# dr|\n").is_empty());
+    }
+
+    #[test]
+    fn whatever_is_offered_can_be_told_about_or_says_so() {
+        let (house, at) = House::at("drink: A\n  30 ml |\n");
+        let items = completion(&house.workspace, at.file, at.offset);
+        assert!(items.iter().all(|item| {
+            let topic = item.topic.as_ref();
+            topic.is_some_and(|t| crate::describe(&house.workspace, at.file, t).is_some())
+        }));
+    }
+}

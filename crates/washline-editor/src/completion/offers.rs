@@ -1,0 +1,100 @@
+//! The words on offer, matched against what was typed and put in order.
+
+use washline_text::{Span, fold};
+
+use super::site::Place;
+use super::{Item, ItemKind};
+use crate::Topic;
+use crate::fuzzy::distance;
+
+/// Items of one nearness to what was typed are put in the order they are offered in, up to so many.
+const ORDER: u32 = 100_000;
+
+/// A word that may be written.
+pub(super) struct Word<'w> {
+    /// The word, as it is written.
+    pub label: &'w str,
+    /// A few words beside it.
+    pub detail: String,
+    /// What it is.
+    pub kind: ItemKind,
+    /// What can be told about it.
+    pub topic: Option<Topic>,
+}
+
+impl<'w> Word<'w> {
+    /// A word of `kind` of which there is nothing to tell.
+    pub(super) const fn plain(label: &'w str, kind: ItemKind) -> Self {
+        Self { label, detail: String::new(), kind, topic: None }
+    }
+}
+
+/// What is on offer at a place.
+pub(super) struct Offers {
+    typed: String,
+    span: Span,
+    plural: bool,
+    items: Vec<Item>,
+}
+
+impl Offers {
+    /// Nothing yet; `typed` are the letters before the cursor that an item replaces.
+    pub(super) fn new(place: &Place<'_>, typed: &str) -> Self {
+        let start = place.offset.saturating_sub(length(typed));
+        let span = Span::new(start, place.offset + length(place.rest_of_word()));
+        let plural = place.above_one(typed);
+        Self { typed: fold(typed), span, plural, items: Vec::new() }
+    }
+
+    /// Whether the number before the cursor is above one.
+    pub(super) const fn plural(&self) -> bool {
+        self.plural
+    }
+
+    /// Offers a word that is written as it is shown.
+    pub(super) fn word(&mut self, word: Word<'_>) {
+        let text = word.label.to_owned();
+        self.push(word, text, false);
+    }
+
+    /// Offers a word that stands for `text`.
+    pub(super) fn text(&mut self, word: Word<'_>, text: String) {
+        self.push(word, text, false);
+    }
+
+    /// Offers a word that stands for `text` with tab stops.
+    pub(super) fn snippet(&mut self, word: Word<'_>, text: &str) {
+        self.push(word, text.to_owned(), true);
+    }
+
+    /// How well a word fits what was typed; none where it does not. Less is better.
+    pub(super) fn fit(&self, word: &str) -> Option<u32> {
+        distance(&self.typed, &fold(word))
+    }
+
+    /// All items, the likeliest first.
+    pub(super) fn ranked(mut self) -> Vec<Item> {
+        self.items.sort_by_key(|item| item.rank);
+        self.items
+    }
+
+    fn push(&mut self, word: Word<'_>, text: String, snippet: bool) {
+        let Some(distance) = self.fit(word.label) else { return };
+        let order = u32::try_from(self.items.len()).unwrap_or(ORDER).min(ORDER - 1);
+        let exact = u32::from(distance != 0);
+        self.items.push(Item {
+            label: word.label.to_owned(),
+            detail: word.detail,
+            kind: word.kind,
+            span: self.span,
+            text,
+            snippet,
+            rank: (distance / 100 + exact).saturating_mul(ORDER) + order,
+            topic: word.topic,
+        });
+    }
+}
+
+fn length(text: &str) -> u32 {
+    u32::try_from(text.len()).unwrap_or(u32::MAX)
+}

@@ -1,0 +1,103 @@
+//! What a line may begin with: entries, the keys that the entry lacks, amount words.
+
+use washline_syntax::{EntryKind, Key, LineKind};
+
+use super::ItemKind;
+use super::offers::{Offers, Word};
+use super::site::Place;
+use crate::Topic;
+
+/// A heading, and the entry that it opens.
+pub(super) struct HeadingWord {
+    /// The word before the colon.
+    pub word: &'static str,
+    /// What it opens.
+    pub kind: EntryKind,
+    /// What it is, in a few words.
+    pub detail: &'static str,
+    /// The entry with tab stops.
+    pub snippet: &'static str,
+}
+
+/// The headings, the commonest first.
+pub(super) const HEADINGS: &[HeadingWord] = &[
+    HeadingWord {
+        word: "drink",
+        kind: EntryKind::Drink,
+        detail: "a drink with its lines and steps",
+        snippet: "drink: ${1:name}\n  family: ${2:family}\n  glass: ${3:glass}\n\n  ${4:60 ml} ${5:ingredient}\n\n  - ${6:stir with ice}\n  garnish: ${7:garnish}\n$0",
+    },
+    HeadingWord {
+        word: "prep",
+        kind: EntryKind::Prep,
+        detail: "something made ahead",
+        snippet: "prep: ${1:name}\n  yields: ${2:700 ml}\n  keeps: ${3:1 week chilled}\n\n  ${4:300 g} ${5:ingredient}\n\n  - ${6:combine}\n  - bottle, label, refrigerate\n$0",
+    },
+    HeadingWord {
+        word: "stock",
+        kind: EntryKind::Stock,
+        detail: "a bottle or a pack that is bought",
+        snippet: "stock: ${1:name}\n  kind: ${2:ingredient}\n  abv: ${3:40} %\n  pack: ${4:700 ml}\n  cost: ${5:20 EUR}\n$0",
+    },
+    HeadingWord {
+        word: "book",
+        kind: EntryKind::Book,
+        detail: "the book that the entries below belong to",
+        snippet: "book: ${1:name}\n$0",
+    },
+    HeadingWord {
+        word: "section",
+        kind: EntryKind::Section,
+        detail: "a part of the book",
+        snippet: "section: ${1:name}\n$0",
+    },
+];
+
+const AMOUNTS: &[(&str, &str)] = &[
+    ("top", "fills the glass to its wash line"),
+    ("float", "poured on top, not mixed in"),
+    ("rinse", "coats the glass, the rest is discarded"),
+    ("rim", "on the rim of the glass"),
+    ("mist", "sprayed over the glass"),
+];
+
+/// Offers the keys first: whoever opens a line has an entry under way.
+pub(super) fn offer(place: &Place<'_>, offers: &mut Offers) {
+    let located = place.cursor.as_ref().map(|cursor| cursor.located);
+    let kind = located.map_or(EntryKind::Lead, |located| located.entry.kind);
+    let colon = place.after.trim_start_matches(|c: char| c.is_alphanumeric() || c == '-');
+    let colon = colon.starts_with(':');
+    for key in Key::of(kind).iter().filter(|key| key.repeats() || !says(place, **key)) {
+        let topic = Some(Topic::Key(*key));
+        let word =
+            Word { label: key.word(), detail: key.doc().to_owned(), kind: ItemKind::Key, topic };
+        let text = if colon { key.word().to_owned() } else { format!("{}: ", key.word()) };
+        offers.text(word, text);
+    }
+    if colon {
+        return;
+    }
+    for heading in HEADINGS {
+        let detail = heading.detail.to_owned();
+        let word = Word { label: heading.word, detail, kind: ItemKind::Entry, topic: None };
+        offers.snippet(word, heading.snippet);
+    }
+    if matches!(kind, EntryKind::Drink | EntryKind::Prep) {
+        for (amount, detail) in AMOUNTS {
+            let detail = (*detail).to_owned();
+            let word = Word { label: amount, detail, kind: ItemKind::Word, topic: None };
+            offers.text(word, format!("{amount} "));
+        }
+    }
+}
+
+/// Whether another line than the cursor's has the key.
+fn says(place: &Place<'_>, key: Key) -> bool {
+    let Some(cursor) = place.cursor.as_ref() else { return false };
+    let own = cursor.line.map(|(at, _)| at);
+    let lines = cursor.located.entry.lines.iter().enumerate();
+    lines.filter(|(at, _)| Some(*at) != own).any(|(_, line)| match &line.what {
+        LineKind::Field(field) => field.key == Some(key),
+        _ => false,
+    })
+}

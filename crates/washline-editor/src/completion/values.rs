@@ -1,0 +1,187 @@
+//! What a field may say, key by key.
+
+use std::collections::BTreeSet;
+
+use washline_measure::{Unit, UnitKind};
+use washline_reference as reference;
+use washline_reference::{Allergen, Market};
+use washline_syntax::{EntryKind, Key, vocabulary};
+use washline_text::{Kind, fold};
+
+use super::ItemKind;
+use super::goods;
+use super::offers::{Offers, Word};
+use super::site::Place;
+use crate::Topic;
+
+/// Offers what the value of `key` may go on with after `said`.
+pub(super) fn offer(place: &Place<'_>, key: Key, said: &str, offers: &mut Offers) {
+    match key {
+        Key::Family => families(place, said, offers),
+        Key::Glass | Key::Vessel if said.is_empty() => glasses(place, offers),
+        Key::Ice => {
+            words(key, said, offers, |word| reference::ice(word).map(|ice| Topic::Ice(ice.name)))
+        }
+        Key::Serve | Key::Status => words(key, said, offers, |_| None),
+        Key::Contains | Key::MayContain => {
+            allergens(place, said, offers);
+            if said.is_empty() {
+                let detail = "states that it carries none: read every label first".to_owned();
+                offers.word(Word { label: "none", detail, kind: ItemKind::Word, topic: None });
+            }
+        }
+        Key::FreeFrom => {
+            words(key, said, offers, |_| None);
+            allergens(place, said, offers);
+        }
+        Key::Market => markets(said, offers),
+        Key::Units => units(said, offers),
+        Key::Kind => goods::reference_names(&BTreeSet::new(), offers),
+        Key::VariantOf => drinks(place, offers),
+        Key::Waive => waiver(said, offers),
+        Key::Tags => tags(place, said, offers),
+        _ => {}
+    }
+}
+
+/// Offers the books that the workspace has; other entries have names of their own.
+pub(super) fn titles(place: &Place<'_>, kind: EntryKind, offers: &mut Offers) {
+    if kind != EntryKind::Book {
+        return;
+    }
+    let own = place.cursor.as_ref().map(|cursor| (place.file, cursor.located.start));
+    let mut names = BTreeSet::new();
+    for (file, source) in (0..).map(washline_text::FileId).zip(place.workspace.files()) {
+        for located in source.document.entries() {
+            let entry = &located.entry;
+            if entry.kind == EntryKind::Book && Some((file, located.start)) != own {
+                names.insert(entry.name.text(&entry.text));
+            }
+        }
+    }
+    for name in names.into_iter().filter(|name| !name.is_empty()) {
+        offers.word(Word::plain(name, ItemKind::Word));
+    }
+}
+
+fn is_said(said: &str, word: &str) -> bool {
+    let word = fold(word);
+    said.split([',', ';']).any(|term| fold(term) == word)
+}
+
+fn words(key: Key, said: &str, offers: &mut Offers, topic: impl Fn(&str) -> Option<Topic>) {
+    for word in vocabulary::values(key).iter().filter(|word| !is_said(said, word)) {
+        let topic = topic(word);
+        offers.word(Word { label: word, detail: String::new(), kind: ItemKind::Word, topic });
+    }
+}
+
+fn families(place: &Place<'_>, said: &str, offers: &mut Offers) {
+    let settings = place.workspace.settings_in(place.file);
+    let own = settings.families.keys().map(|name| (name.as_str(), "a family of the house"));
+    let own = own.filter(|(name, _)| reference::family(name).is_none());
+    let known = reference::families().iter().map(|family| (family.name, family.doc));
+    for (name, doc) in known.chain(own).filter(|(name, _)| !is_said(said, name)) {
+        let topic = Some(Topic::Family(name.to_owned()));
+        offers.word(Word { label: name, detail: doc.to_owned(), kind: ItemKind::Word, topic });
+    }
+    if said.is_empty() {
+        let detail = "no family: no bands".to_owned();
+        offers.word(Word { label: "none", detail, kind: ItemKind::Word, topic: None });
+    }
+}
+
+fn glasses(place: &Place<'_>, offers: &mut Offers) {
+    let house = &place.workspace.settings_in(place.file).glasses;
+    for glass in reference::glasses() {
+        let brim = house.get(&fold(glass.name)).copied().unwrap_or(glass.brim.value);
+        let detail = format!("{} ml", washline_measure::number(brim));
+        let topic = Some(Topic::Glass(glass.name));
+        offers.word(Word { label: glass.name, detail, kind: ItemKind::Word, topic });
+    }
+}
+
+/// By the words of the house's first market, where the notation reads them; first what the
+/// lines are known to carry.
+fn allergens(place: &Place<'_>, said: &str, offers: &mut Offers) {
+    let settings = place.workspace.settings_in(place.file);
+    let market = settings.declared_markets().first().copied();
+    let carried = place.record().map_or(&[][..], |record| &record.allergens.carried);
+    let from = |allergen: Allergen| {
+        let carried = carried.iter().find(|carried| carried.allergen == allergen)?;
+        carried.path.first().map(|step| step.name.as_str())
+    };
+    let is_listed = |allergen: Allergen| {
+        let named = |term: &str| washline_book::allergens_named_by(&fold(term));
+        said.split([',', ';']).any(|term| named(term).iter().any(|(one, _)| *one == allergen))
+    };
+    let mut all: Vec<Allergen> = Allergen::ALL.to_vec();
+    all.retain(|allergen| !is_listed(*allergen));
+    all.sort_by_key(|allergen| from(*allergen).is_none());
+    for allergen in all {
+        let term = market.map(|market| market.term(allergen));
+        let read = |term: &&str| reference::allergen_from_word(&fold(term)).is_some();
+        let label = term.filter(read).unwrap_or(allergen.id());
+        let detail = from(allergen).map(|name| format!("from {name}")).unwrap_or_default();
+        let topic = Some(Topic::Allergen(allergen));
+        offers.word(Word { label, detail, kind: ItemKind::Word, topic });
+    }
+}
+
+fn markets(said: &str, offers: &mut Offers) {
+    for market in Market::ALL.iter().filter(|market| !is_said(said, market.id())) {
+        offers.word(Word::plain(market.id(), ItemKind::Word));
+    }
+}
+
+fn units(said: &str, offers: &mut Offers) {
+    let written = |unit: &&Unit| unit.kind() != UnitKind::Count && !is_said(said, unit.name());
+    for unit in Unit::ALL.iter().filter(written) {
+        goods::unit(*unit, unit.name(), offers);
+    }
+}
+
+fn drinks(place: &Place<'_>, offers: &mut Offers) {
+    let own = place.record().map(|record| record.id);
+    let records = place.workspace.records().iter();
+    let mut drinks: Vec<_> = records
+        .filter(|record| record.kind == Kind::Drink && Some(record.id) != own)
+        .filter(|record| !record.name.is_empty())
+        .collect();
+    drinks.sort_by_key(|record| record.file != place.file);
+    for drink in drinks {
+        let topic = Some(Topic::of(drink));
+        let detail = crate::lenses::title(drink).unwrap_or_default();
+        offers.word(Word { label: &drink.name, detail, kind: ItemKind::Drink, topic });
+    }
+}
+
+/// `waive: RULE, RULE because REASON`
+fn waiver(said: &str, offers: &mut Offers) {
+    let done = said.trim_end();
+    if done.split_whitespace().any(|word| word.eq_ignore_ascii_case("because")) {
+        return;
+    }
+    if !done.is_empty() && !done.ends_with(',') {
+        let detail = "the reason follows".to_owned();
+        let word = Word { label: "because", detail, kind: ItemKind::Word, topic: None };
+        offers.text(word, "because ".to_owned());
+        return;
+    }
+    for rule in washline_rules::all().filter(|rule| !is_said(said, rule.name)) {
+        let topic = Some(Topic::rule(rule));
+        let detail = rule.why.to_owned();
+        offers.word(Word { label: rule.name, detail, kind: ItemKind::Rule, topic });
+    }
+}
+
+/// The tags that other entries have.
+fn tags(place: &Place<'_>, said: &str, offers: &mut Offers) {
+    let own = place.record().map(|record| record.id);
+    let others = place.workspace.records().iter().filter(|record| Some(record.id) != own);
+    let tags: BTreeSet<&str> =
+        others.flat_map(|record| record.terms(Key::Tags)).map(|(tag, _)| tag).collect();
+    for tag in tags.into_iter().filter(|tag| !is_said(said, tag)) {
+        offers.word(Word::plain(tag, ItemKind::Word));
+    }
+}

@@ -10,7 +10,7 @@ use crate::naming;
 use crate::topic::{self, Topic};
 
 mod card;
-mod goods;
+pub(crate) mod goods;
 mod measure;
 mod vocabulary;
 

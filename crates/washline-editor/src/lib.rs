@@ -12,6 +12,7 @@ mod cursor;
 mod definition;
 mod folds;
 mod fuzzy;
+mod hints;
 mod hover;
 mod layout;
 mod lenses;
@@ -21,6 +22,7 @@ mod rename;
 mod selection;
 mod switches;
 mod symbols;
+mod tokens;
 mod topic;
 
 #[cfg(test)]
@@ -35,6 +37,7 @@ pub use definition::{
     Highlight, Target, declaration, definition, highlights, implementation, references,
 };
 pub use folds::{Fold, FoldKind, folds};
+pub use hints::{Hint, hints};
 pub use hover::{Hover, describe, hover};
 pub use layout::{format_document, format_range, format_typed};
 pub use lenses::{Lens, lenses};
@@ -43,6 +46,7 @@ pub use rename::{RenameRefused, Renaming, prepare_rename, rename};
 pub use selection::selection;
 pub use switches::Switches;
 pub use symbols::{FoundSymbol, Symbol, SymbolKind, document_symbols, workspace_symbols};
+pub use tokens::{TOKEN_KINDS, Token, TokenKind, tokens};
 pub use topic::{NoTopic, Topic};
 
 /// Edits of several files as a single act: sorted by file, then by place, and not overlapping.

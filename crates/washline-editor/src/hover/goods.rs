@@ -159,24 +159,33 @@ pub(super) fn on_line(record: &Record, read: &Read) -> String {
 /// One part of a composition, g.
 type Part = fn(&Composition) -> f64;
 
-/// `61 % of the sugar`, for what a line brings much of.
-pub(crate) fn shares(record: &Record, read: &Read) -> Vec<String> {
-    if record.unread || !read.counted || record.figures.get(Figure::Poured).is_none() {
+/// The parts that a line is asked its share of, each with what is too little to speak of, g.
+const PARTS: [(&str, Part, f64); 3] =
+    [("sugar", |c| c.sugar, 0.5), ("acid", |c| c.acid, 0.05), ("alcohol", |c| c.ethanol, 0.5)];
+
+/// What all counted lines bring of each of the parts, g; none where the entry has no figures.
+pub(crate) fn totals(record: &Record) -> Option<[f64; 3]> {
+    if record.unread || record.figures.get(Figure::Poured).is_none() {
+        return None;
+    }
+    let counted = || record.reads.iter().filter(|read| read.counted);
+    Some(PARTS.map(|(_, part, _)| counted().map(|read| part(&read.composition)).sum()))
+}
+
+/// The part and the percentage of it that a line brings, for what it brings much of.
+pub(crate) fn shares_of(totals: &[f64; 3], read: &Read) -> Vec<(&'static str, f64)> {
+    let share = |((name, part, least), all): (&(&'static str, Part, f64), &f64)| {
+        let percent = 100.0 * part(&read.composition) / all;
+        (*all > *least && percent >= 0.5 && percent.is_finite()).then_some((*name, percent))
+    };
+    if !read.counted {
         return Vec::new();
     }
-    let total = |part: Part| {
-        let counted = record.reads.iter().filter(|read| read.counted);
-        counted.map(|read| part(&read.composition)).sum::<f64>()
-    };
-    let parts: [(&str, fn(&Composition) -> f64, f64); 3] =
-        [("sugar", |c| c.sugar, 0.5), ("acid", |c| c.acid, 0.05), ("alcohol", |c| c.ethanol, 0.5)];
-    let mut out = Vec::new();
-    for (name, part, least) in parts {
-        let (own, all) = (part(&read.composition), total(part));
-        let percent = 100.0 * own / all;
-        if all > least && percent >= 0.5 && percent.is_finite() {
-            out.push(format!("{percent:.0} % of the {name}"));
-        }
-    }
-    out
+    PARTS.iter().zip(totals).filter_map(share).collect()
+}
+
+/// `61 % of the sugar`, for what a line brings much of.
+pub(crate) fn shares(record: &Record, read: &Read) -> Vec<String> {
+    let shares = totals(record).map(|totals| shares_of(&totals, read)).unwrap_or_default();
+    shares.into_iter().map(|(name, percent)| format!("{percent:.0} % of the {name}")).collect()
 }

@@ -1,5 +1,6 @@
 //! Helpers that the workspace tests share.
 
+pub mod generated;
 mod line_kinds;
 pub mod specs;
 

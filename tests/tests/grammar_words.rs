@@ -3,21 +3,7 @@
 //! `UPDATE_EXPECT=1 cargo test -p washline-tests --test grammar_words` writes them anew; then
 //! `grammar/tree-sitter/regenerate` makes the parser of them.
 
-use std::fs;
-
-use washline_syntax::vocabulary::{List, lists};
-use washline_tests::root;
-
-/// Every list with a blank for each hyphen, and the roles that are said whole.
-fn words() -> Vec<(String, Vec<String>)> {
-    let plain = |word: &&str| word.replace('-', " ");
-    let mut out: Vec<(String, Vec<String>)> = lists()
-        .iter()
-        .map(|List { name, words }| ((*name).to_owned(), words.iter().map(plain).collect()))
-        .collect();
-    out.push(("whole role".to_owned(), vec!["on the side".to_owned(), "optional".to_owned()]));
-    out
-}
+use washline_tests::generated::{is_current, words};
 
 /// The lists as `grammar.js` reads them.
 fn json() -> String {
@@ -60,15 +46,6 @@ fn c_name(name: &str) -> String {
 
 fn quoted(words: &[String]) -> Vec<String> {
     words.iter().map(|word| format!("\"{word}\"")).collect()
-}
-
-fn is_current(path: &str, wanted: &str) {
-    let file = root().join(path);
-    if std::env::var_os("UPDATE_EXPECT").is_some() {
-        fs::write(&file, wanted).unwrap();
-    }
-    let found = fs::read_to_string(&file).unwrap_or_default();
-    assert!(found == wanted, "{path} is stale: UPDATE_EXPECT=1 writes it anew");
 }
 
 #[test]

@@ -136,7 +136,10 @@ fn no_repository() {
     let repository = Repository::empty();
     let mut command = repository.own(Command::new(program()), &repository.path("home"));
     let came = came(command.args(["review", "HEAD"]).output().unwrap());
-    came.fails(&["this folder is in no git repository: there are no revisions to compare", "git init"]);
+    came.fails(&[
+        "this folder is in no git repository: there are no revisions to compare",
+        "git init",
+    ]);
 }
 
 #[test]

@@ -144,14 +144,15 @@ fn is_sharp(read: &Read) -> bool {
     fresh && !read.pasteurised && read.composition.acid > SHARP / 100.0 * read.composition.mass()
 }
 
-/// Whether sugar, spirit, dry acid, a wash or a clarifying holds it.
+/// What is done to juice or fruit that keeps it by itself.
+const DONE_TO: &[Technique] =
+    &[Technique::MilkWash, Technique::Clarify, Technique::Ferment, Technique::Dry];
+
+/// Whether sugar, spirit, dry acid, a wash, a clarifying or drying holds it.
 fn is_adjusted(record: &Record) -> bool {
     let dry_acid = record.reads.iter().any(|read| read.counted && read.sort_is(&[Sort::Acid]));
     let held = record.guard().is_none_or(|guard| guard.delle >= HELD);
-    dry_acid
-        || held
-        || record.is_cooked()
-        || record.method.has(&[Technique::MilkWash, Technique::Clarify, Technique::Ferment])
+    dry_acid || held || record.is_cooked() || record.method.has(DONE_TO)
 }
 
 #[cfg(test)]

@@ -5,12 +5,16 @@ use std::fmt;
 use std::str::FromStr;
 
 use washline_book::Workspace;
+use washline_measure::Unit;
 use washline_text::{FileId, Finding, Span};
 
 use crate::Edits;
 use crate::cursor::clamp_span;
 
+mod convert;
+mod declare;
 mod mend;
+mod scale;
 mod waive;
 
 /// Something that can be done.
@@ -53,12 +57,30 @@ pub enum Does {
 pub enum Deferred {
     /// Mend all that is safe to mend.
     FixAll,
+    /// Write the amounts of the lines in a span in another unit.
+    Convert {
+        /// The span of the file.
+        span: Span,
+        /// The unit.
+        unit: Unit,
+    },
+    /// Scale the lines of an entry to a number of serves.
+    Scale {
+        /// The byte of the file at which the entry starts.
+        entry: u32,
+        /// The number of serves.
+        serves: u32,
+    },
 }
 
 impl fmt::Display for Deferred {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::FixAll => f.write_str("fix-all"),
+            Self::Convert { span, unit } => {
+                write!(f, "convert {} {} {}", span.start, span.end, unit.name())
+            }
+            Self::Scale { entry, serves } => write!(f, "scale {entry} {serves}"),
         }
     }
 }
@@ -79,8 +101,17 @@ impl FromStr for Deferred {
     type Err = NoAct;
 
     fn from_str(text: &str) -> Result<Self, NoAct> {
-        match text {
-            "fix-all" => Ok(Self::FixAll),
+        let words: Vec<&str> = text.splitn(4, ' ').collect();
+        let number = |word: &str| word.parse::<u32>().map_err(|_| NoAct);
+        match *words.as_slice() {
+            ["fix-all"] => Ok(Self::FixAll),
+            ["convert", start, end, unit] => Ok(Self::Convert {
+                span: Span::new(number(start)?, number(end)?),
+                unit: Unit::from_words(unit).ok_or(NoAct)?,
+            }),
+            ["scale", entry, serves] => {
+                Ok(Self::Scale { entry: number(entry)?, serves: number(serves)? })
+            }
             _ => Err(NoAct),
         }
     }
@@ -106,6 +137,9 @@ pub fn actions(
     let mut out = mend::quick_fixes(&here);
     out.extend(mend::fix_all(file, findings));
     out.extend(waive::actions(workspace, &here));
+    out.extend(convert::actions(workspace, file, span));
+    out.extend(scale::actions(workspace, file, span));
+    out.extend(declare::action(workspace, file, span));
     out
 }
 
@@ -114,10 +148,33 @@ pub fn actions(
 pub fn resolve(workspace: &Workspace, file: FileId, deferred: &Deferred) -> Option<Edits> {
     match deferred {
         Deferred::FixAll => mend::all(workspace, file),
+        Deferred::Convert { span, unit } => convert::resolve(workspace, file, *span, *unit),
+        Deferred::Scale { entry, serves } => scale::resolve(workspace, file, *entry, *serves),
     }
 }
 
 /// Whether two spans share a byte, or an end.
 const fn touch(a: Span, b: Span) -> bool {
     a.start <= b.end && b.start <= a.end
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_act_reads_back() {
+        let span = Span::new(3, 9);
+        let acts = [
+            Deferred::FixAll,
+            Deferred::Convert { span, unit: Unit::ImpOz },
+            Deferred::Scale { entry: 7, serves: 10 },
+        ];
+        for act in acts {
+            assert_eq!(act.to_string().parse(), Ok(act));
+        }
+        for word in ["", "scale 1", "scale 1 -2", "convert 1 2 gin", "fix-all 1"] {
+            assert_eq!(word.parse::<Deferred>(), Err(NoAct));
+        }
+    }
 }

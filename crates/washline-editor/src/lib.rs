@@ -27,6 +27,8 @@ mod topic;
 
 #[cfg(test)]
 mod harness;
+#[cfg(test)]
+mod total;
 
 use washline_text::{Edit, FileId};
 

@@ -14,6 +14,7 @@ mod number;
 mod row;
 
 pub use edits::{Formatted, format, format_entries};
+pub use number::measure as spell;
 
 /// How a house wants its books laid out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -5,7 +5,8 @@ use washline_measure::{Exact, Form, Measure, Unit, UnitKind};
 use crate::Fractions;
 
 /// `measure` in its one spelling; `written` is the number as the line has it.
-pub(crate) fn measure(measure: &Measure, written: &str, fractions: Fractions) -> String {
+#[must_use]
+pub fn measure(measure: &Measure, written: &str, fractions: Fractions) -> String {
     let style = Style::of(measure.unit, written, fractions);
     let number = quantity(measure, style);
     let number = if is_doubtful(measure.unit, &number) && !written.contains('/') {

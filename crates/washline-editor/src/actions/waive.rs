@@ -39,7 +39,7 @@ fn edit(workspace: &Workspace, finding: &Finding) -> Option<(FileId, Edit)> {
 }
 
 /// A line of its own below the entry's last field, else below its heading.
-fn field_line(record: &Record, text: &str) -> Edit {
+pub(super) fn field_line(record: &Record, text: &str) -> Edit {
     let entry = &record.entry;
     let field = |line: &&washline_syntax::Line| matches!(line.what, LineKind::Field(_));
     let above = entry.lines.iter().take_while(|line| !matches!(line.what, LineKind::Ingredient(_)));

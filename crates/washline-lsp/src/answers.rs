@@ -2,7 +2,9 @@
 
 pub(crate) mod actions;
 pub(crate) mod calls;
+pub(crate) mod completion;
 pub(crate) mod layout;
 pub(crate) mod names;
 pub(crate) mod notes;
 pub(crate) mod outline;
+pub(crate) mod tokens;

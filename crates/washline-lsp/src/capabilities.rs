@@ -2,6 +2,7 @@
 
 use tower_lsp::lsp_types::*;
 
+use crate::answers::tokens;
 use crate::encoding;
 use crate::terms::Terms;
 
@@ -29,6 +30,20 @@ pub(crate) fn capabilities(terms: Terms) -> ServerCapabilities {
                 work_done_progress_options: WorkDoneProgressOptions::default(),
             })
         }),
+        completion_provider: Some(CompletionOptions {
+            resolve_provider: Some(true),
+            trigger_characters: Some([" ", ":", ",", "-"].map(str::to_owned).to_vec()),
+            ..CompletionOptions::default()
+        }),
+        semantic_tokens_provider: Some(SemanticTokensServerCapabilities::SemanticTokensOptions(
+            SemanticTokensOptions {
+                legend: tokens::legend(),
+                range: Some(true),
+                full: Some(SemanticTokensFullOptions::Bool(true)),
+                ..SemanticTokensOptions::default()
+            },
+        )),
+        inlay_hint_provider: Some(OneOf::Left(true)),
         hover_provider: Some(HoverProviderCapability::Simple(true)),
         definition_provider: Some(OneOf::Left(true)),
         declaration_provider: Some(DeclarationCapability::Simple(true)),

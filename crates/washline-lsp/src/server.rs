@@ -9,7 +9,7 @@ use tower_lsp::jsonrpc::Result;
 use tower_lsp::lsp_types::*;
 use tower_lsp::{LanguageServer, async_trait};
 
-use crate::answers::{actions, calls, layout, names, notes, outline};
+use crate::answers::{actions, calls, completion, layout, names, notes, outline, tokens};
 use crate::capabilities::capabilities;
 use crate::diagnostics::{diagnostics, print};
 use crate::publisher::Told;
@@ -214,6 +214,43 @@ impl LanguageServer for Server {
         let offered = action.clone();
         let resolved = self.session.answer_in(url, |view| actions::resolved(view, action)).await?;
         Ok(resolved.unwrap_or(offered))
+    }
+
+    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
+        let Asked { url, at } = asked(params.text_document_position);
+        self.session.answer_in(url, move |view| completion::completion(view, at)).await
+    }
+
+    async fn completion_resolve(&self, item: CompletionItem) -> Result<CompletionItem> {
+        let Some(url) = completion::file(&item) else { return Ok(item) };
+        let offered = item.clone();
+        let resolved = self.session.answer_in(url, |view| completion::resolved(view, item)).await?;
+        Ok(resolved.unwrap_or(offered))
+    }
+
+    async fn semantic_tokens_full(
+        &self,
+        params: SemanticTokensParams,
+    ) -> Result<Option<SemanticTokensResult>> {
+        let url = params.text_document.uri;
+        let found = self.session.answer_in(url, |view| tokens::tokens(view, None)).await?;
+        Ok(found.map(SemanticTokensResult::Tokens))
+    }
+
+    async fn semantic_tokens_range(
+        &self,
+        params: SemanticTokensRangeParams,
+    ) -> Result<Option<SemanticTokensRangeResult>> {
+        let (url, range) = (params.text_document.uri, params.range);
+        let found =
+            self.session.answer_in(url, move |view| tokens::tokens(view, Some(range))).await?;
+        Ok(found.map(SemanticTokensRangeResult::Tokens))
+    }
+
+    async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
+        let switches = self.session.switches();
+        let (url, range) = (params.text_document.uri, params.range);
+        self.session.answer_in(url, move |view| notes::hints(view, range, switches)).await
     }
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {

@@ -1,4 +1,4 @@
-//! What is shown beside the text: explanations, figures over headings, links.
+//! What is shown beside the text: explanations, hints, figures over headings, links.
 
 use tower_lsp::lsp_types::*;
 use washline_editor as editor;
@@ -25,6 +25,25 @@ pub(crate) fn lenses(view: &View, switches: Switches) -> Vec<CodeLens> {
             range: ruler.range(lens.span),
             // It says something; there is nothing to run.
             command: Some(Command::new(lens.title, String::new(), None)),
+            data: None,
+        })
+        .collect()
+}
+
+/// What is told within the lines of a range.
+pub(crate) fn hints(view: &View, range: Range, switches: Switches) -> Vec<InlayHint> {
+    let Some(ruler) = view.ruler() else { return Vec::new() };
+    let span = ruler.span(range);
+    let hints = editor::hints(&view.edition.workspace, view.file, span, &switches).into_iter();
+    hints
+        .map(|hint| InlayHint {
+            position: ruler.position(hint.offset),
+            label: InlayHintLabel::String(hint.label),
+            kind: None,
+            text_edits: None,
+            tooltip: None,
+            padding_left: Some(true),
+            padding_right: None,
             data: None,
         })
         .collect()

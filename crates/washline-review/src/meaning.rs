@@ -88,7 +88,7 @@ fn said(ingredient: &Ingredient, entry: &Entry) -> String {
 /// Its steps in order.
 pub(crate) fn steps(entry: &Entry) -> Vec<Said> {
     let steps = entry.steps().map(|step| step.text.text(&entry.text));
-    steps.map(|text| Said { meaning: fold(text), text: spaced(text) }).collect()
+    steps.map(|text| Said { meaning: close(text), text: spaced(text) }).collect()
 }
 
 /// Its fields in order, each with its key.
@@ -126,9 +126,25 @@ fn value(field: &Field, entry: &Entry) -> String {
         | Value::Vessel { .. }
         | Value::Garnishes(_)
         | Value::Waive { .. } => {
-            write!(out, "{}", fold(field.value_span.text(&entry.text)))
+            write!(out, "{}", close(field.value_span.text(&entry.text)))
         }
     };
+    out
+}
+
+/// `text` folded, without the blanks at commas and semicolons, which layout sets.
+fn close(text: &str) -> String {
+    let mut out = String::new();
+    for part in fold(text).split_inclusive([',', ';']) {
+        let words = part.trim_start();
+        match words.strip_suffix([',', ';']) {
+            Some(bare) => {
+                out.push_str(bare.trim_end());
+                out.extend(words.chars().next_back());
+            }
+            None => out.push_str(words),
+        }
+    }
     out
 }
 
@@ -136,4 +152,17 @@ fn value(field: &Field, entry: &Entry) -> String {
 pub(crate) fn spaced(text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
     words.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::close;
+
+    #[test]
+    fn layout_does_not_change_what_a_step_says() {
+        assert_eq!(close("Shake for 12 s ,double  strain"), close("shake for 12 s, double strain"));
+        assert_eq!(close("lime wheel;cherry"), close("lime wheel ; cherry"));
+        assert_ne!(close("shake, strain"), close("shake; strain"));
+        assert_ne!(close("double strain"), close("doublestrain"));
+    }
 }

@@ -208,6 +208,8 @@ impl<'a> Sink<'a> {
             return;
         };
         let fingerprint = self.fingerprint(&report);
+        let mut fixes = report.fixes;
+        fixes.retain(|fix| self.changes(fix));
         self.findings.push(Finding {
             rule: rule.name,
             severity,
@@ -217,11 +219,19 @@ impl<'a> Sink<'a> {
             why: report.why.unwrap_or_else(|| rule.why.to_owned()),
             help: report.help,
             related: report.related,
-            fixes: report.fixes,
+            fixes,
             fingerprint,
             waived: false,
             baselined: false,
         });
+    }
+
+    /// Whether a fix puts in anything that is not there already.
+    fn changes(&self, fix: &Fix) -> bool {
+        fix.edits.iter().any(|(file, edit)| {
+            let place = Place { file: *file, span: edit.span };
+            self.workspace.text(place) != edit.text
+        })
     }
 
     fn fingerprint(&mut self, report: &Report) -> String {

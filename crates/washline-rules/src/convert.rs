@@ -74,9 +74,14 @@ pub(crate) fn fraction(n: i64, d: i64) -> String {
     }
 }
 
-/// At most two decimals, no trailing noughts.
+/// At most two decimals, three or four of what is small, no trailing noughts.
 pub(crate) fn trimmed(value: f64) -> String {
-    let text = format!("{value:.2}");
+    let places = match value.abs() {
+        size if size >= 0.2 => 2,
+        size if size >= 0.02 => 3,
+        _ => 4,
+    };
+    let text = format!("{value:.places$}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
@@ -98,6 +103,13 @@ mod tests {
         assert_eq!(pourable(22.5, Unit::Oz, Ounce::Us).as_deref(), Some("3/4 oz"));
         assert_eq!(pourable(52.5, Unit::Oz, Ounce::Us).as_deref(), Some("1 3/4 oz"));
         assert_eq!(pourable(60.0, Unit::Oz, Ounce::Us).as_deref(), Some("2 oz"));
+    }
+
+    #[test]
+    fn what_is_small_keeps_its_size() {
+        assert_eq!(pourable(0.75, Unit::Oz, Ounce::Us).as_deref(), Some("0.025 oz"));
+        assert_eq!(pourable(0.2, Unit::Oz, Ounce::Us).as_deref(), Some("0.0068 oz"));
+        assert_eq!(trimmed(12.004), "12");
     }
 
     #[test]

@@ -7,6 +7,7 @@ mod cause;
 mod context;
 mod convert;
 mod known;
+mod lines;
 mod mend;
 mod rule;
 mod rules;

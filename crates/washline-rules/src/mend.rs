@@ -1,5 +1,7 @@
 //! Mending: fixes applied round after round, until none is left to apply.
 
+mod held;
+
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -7,6 +9,14 @@ use washline_book::Workspace;
 use washline_text::{Edit, Entry, FileId, Finding, Fix, Severity, Span, apply, line_end};
 
 use crate::check;
+use crate::rules::names::duplicate_entry;
+use crate::rules::notation::{duplicate_field, merge_conflict};
+use held::{Held, key};
+
+/// Rules of which a fix that is not safe chooses between two versions of a card: only a person can,
+/// and what is not chosen would be lost in a batch.
+const CHOSEN: &[&str] =
+    &[duplicate_field::RULE.name, merge_conflict::RULE.name, duplicate_entry::RULE.name];
 
 /// After so many rounds the rest waits for another run.
 pub const ROUNDS: usize = 10;
@@ -16,7 +26,7 @@ pub const ROUNDS: usize = 10;
 pub enum Reach {
     /// Of each finding the first that changes nothing of what is poured, meant or declared.
     Safe,
-    /// Of each finding the first, safe or not.
+    /// Of each finding the first, safe or not; of two versions of a card none is chosen.
     First,
 }
 
@@ -64,20 +74,26 @@ pub struct Refused {
 pub fn mend(workspace: Workspace, reach: Reach, open: &dyn Fn(&Finding) -> bool) -> Mended {
     let mut mended = Mended { workspace, done: Vec::new(), refused: Vec::new(), stopped: false };
     let mut findings = check(&mended.workspace);
-    let mut held: BTreeSet<(String, String)> = BTreeSet::new();
+    let mut held = Held::default();
     for _ in 0..ROUNDS {
         let mut round = Round::new(&mended.workspace, &findings);
-        let wanted = round.wanted(reach, open, &held);
+        let mut wanted = round.wanted(reach, open, &held);
+        if wanted.is_empty() && held.again() {
+            mended.refused.clear();
+            wanted = round.wanted(reach, open, &held);
+        }
         if wanted.is_empty() {
             return mended;
         }
         round.grow(&wanted);
-        for (finding, fix, brings) in round.refused {
-            held.insert((finding.fingerprint.clone(), fix.title.clone()));
+        for (finding, fix, brings) in std::mem::take(&mut round.refused) {
+            held.refused.insert(key(finding, fix));
             mended.refused.push(Refused { mend: told(finding, fix), brings });
         }
-        mended.done.extend(round.taken.iter().map(|(finding, fix)| told(finding, fix)));
+        let taken = std::mem::take(&mut round.taken);
+        mended.done.extend(taken.iter().map(|(finding, fix)| told(finding, fix)));
         let Some((workspace, after)) = round.result else { continue };
+        held.learn(&taken, &findings, &after);
         mended.workspace = workspace;
         findings = after;
     }
@@ -111,18 +127,17 @@ impl<'a> Round<'a> {
         &self,
         reach: Reach,
         open: &dyn Fn(&Finding) -> bool,
-        held: &BTreeSet<(String, String)>,
+        held: &Held,
     ) -> Vec<Wanted<'a>> {
         let mut wanted: Vec<Wanted<'a>> = Vec::new();
         let mut claims = Claims::default();
         for finding in self.findings.iter().filter(|finding| !finding.waived && open(finding)) {
             let fix = match reach {
-                Reach::First => finding.fixes.first(),
-                Reach::Safe => finding.fixes.iter().find(|fix| fix.safe),
+                Reach::First if !CHOSEN.contains(&finding.rule) => finding.fixes.first(),
+                _ => finding.fixes.iter().find(|fix| fix.safe),
             };
             let Some(fix) = fix else { continue };
-            let known = held.contains(&(finding.fingerprint.clone(), fix.title.clone()));
-            if !known && claims.take(&fix.edits) {
+            if !held.holds(&key(finding, fix)) && claims.take(&fix.edits) {
                 wanted.push((finding, fix));
             }
         }

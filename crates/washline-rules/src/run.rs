@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 
 use washline_book::{Record, Workspace};
-use washline_syntax::{Entry as Lines, EntryKind, Problem};
+use washline_syntax::{EntryKind, Problem};
 use washline_text::{Finding, Place, Severity};
 
+use crate::rules::notation::merge_conflict;
 use crate::{Check, Context, Report, Rule, Sink, cause, rules, waiver};
 
 /// Every finding of the workspace, in the order of outputs: file, start, end, rule, message.
@@ -80,19 +81,17 @@ fn reading(workspace: &Workspace, rules: &BTreeMap<&str, &'static Rule>, sink: &
                     Some(record) => Report::on(record, place, problem.message.clone()),
                     None => Report::file(place, problem.message.clone()),
                 };
-                sink.report(mends(report, problem, id, located.start, &located.entry));
+                let mut report = mends(report, problem, id, located.start);
+                if rule.name == merge_conflict::RULE.name {
+                    report = merge_conflict::settled(report, source.document.text(), place);
+                }
+                sink.report(report);
             }
         }
     }
 }
 
-fn mends(
-    report: Report,
-    problem: &Problem,
-    file: washline_text::FileId,
-    start: u32,
-    _entry: &Lines,
-) -> Report {
+fn mends(report: Report, problem: &Problem, file: washline_text::FileId, start: u32) -> Report {
     let mut report = report.help(problem.help.clone());
     for mend in &problem.mends {
         let edits = mend.edits.iter().map(|edit| {

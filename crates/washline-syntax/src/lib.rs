@@ -9,6 +9,7 @@ mod blank;
 mod comment;
 mod conflict;
 mod document;
+mod doubles;
 mod field;
 mod heading;
 mod hidden;
@@ -29,7 +30,7 @@ mod value;
 pub mod vocabulary;
 
 pub use amount::unit;
-pub use conflict::conflict_sides;
+pub use conflict::{conflict_choices, conflict_sides};
 pub use document::{Document, Entry, Located};
 pub use ingredient::role_of;
 pub use key::Key;

@@ -4,6 +4,7 @@ use washline_text::{Edit, Span};
 
 use crate::blank::trim;
 use crate::conflict::{self, Marker};
+use crate::doubles;
 use crate::key::Keys;
 use crate::lines::{BOM, Before, Piece, lines};
 use crate::{
@@ -39,6 +40,7 @@ pub(crate) fn entry(piece: Piece<'_>) -> Entry {
     let mut read: Vec<Line> = Vec::with_capacity(piece.text.len() / 24 + 1);
     read.extend(lines(piece.text).map(|line| reader.line(line)));
     run::gather(piece.kind, piece.text, &read, &mut reader.problems);
+    doubles::mend(piece.text, &read, &mut reader.problems);
     let visible = if first { slice::skip(piece.text, BOM.len_utf8()) } else { piece.text };
     hidden::check(&mut reader, visible, &read);
     let name = match read.first().map(|line| &line.what) {

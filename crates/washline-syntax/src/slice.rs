@@ -134,6 +134,15 @@ pub(crate) const fn is_dash(c: char) -> bool {
     matches!(c, '-' | '\u{2010}'..='\u{2014}')
 }
 
+/// The start of a long text.
+pub(crate) fn clip(content: &str) -> String {
+    const MOST: usize = 40;
+    match content.char_indices().nth(MOST) {
+        Some((at, _)) => format!("{}…", content.get(..at).unwrap_or(content).trim_end()),
+        None => content.to_owned(),
+    }
+}
+
 /// How many bytes were walked over, for the test that reading is linear.
 pub(crate) mod walked {
     #[cfg(test)]

@@ -39,6 +39,21 @@ pub struct Line {
     pub what: LineKind,
 }
 
+impl Line {
+    /// The line `at` of `lines` with the end of line that goes when it is taken out: its own, or
+    /// for the last of a text the one before it.
+    #[must_use]
+    pub fn with_end(lines: &[Self], at: usize) -> Option<Span> {
+        let line = lines.get(at)?.span;
+        let before = at.checked_sub(1).and_then(|at| lines.get(at));
+        Some(match (lines.get(at + 1), before) {
+            (Some(next), _) => Span::new(line.start, next.span.start),
+            (None, Some(before)) => Span::new(before.span.end, line.end),
+            (None, None) => line,
+        })
+    }
+}
+
 /// What a line is.
 #[derive(Clone, Debug, PartialEq)]
 pub enum LineKind {

@@ -3,7 +3,7 @@
 use washline_text::Edit;
 
 use crate::reader::Reader;
-use crate::slice::{self, gap, taken};
+use crate::slice::{self, clip, gap, taken};
 use crate::{EntryKind, LineKind, Problem, Role, ingredient, step};
 
 mod backwards;
@@ -115,13 +115,4 @@ fn empty(reader: &Reader<'_>, content: &str) -> Problem {
         "take the line out, or write `#` before it: a comment may say anything",
     )
     .perhaps("make it a comment", vec![Edit::insert(start.start, "# ")])
-}
-
-/// The start of a long line.
-fn clip(content: &str) -> String {
-    const MOST: usize = 40;
-    match content.char_indices().nth(MOST) {
-        Some((at, _)) => format!("{}…", content.get(..at).unwrap_or(content).trim_end()),
-        None => content.to_owned(),
-    }
 }

@@ -17,7 +17,7 @@ pub(super) struct Mend {
     pub edits: Vec<(FileId, Edit)>,
 }
 
-/// Not more than so many times what the line says, nor so many steps. Common practice, no source.
+/// Not more than so many times what the line says, nor less than that part of it; nor so many steps. Common practice, no source.
 const MOST: f64 = 3.0;
 const STEPS: usize = 40;
 /// Grams of a millilitre of ethanol at 20 °C, enough to tell which way a line moves the strength.
@@ -146,7 +146,8 @@ impl<'a> Line<'a> {
         let beyond = |count: &f64| {
             if more { *count > self.count + 1e-6 } else { *count < self.count - 1e-6 }
         };
-        counts.retain(|count| *count > 1e-6 && *count <= MOST * self.count && beyond(count));
+        let near = self.count / MOST - 1e-6..=MOST * self.count;
+        counts.retain(|count| *count > 1e-6 && near.contains(count) && beyond(count));
         counts.sort_by(|a, b| (a - self.count).abs().total_cmp(&(b - self.count).abs()));
         counts.dedup();
         counts

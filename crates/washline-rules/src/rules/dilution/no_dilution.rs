@@ -2,7 +2,7 @@
 
 use washline_book::Figure;
 use washline_reference::Sort;
-use washline_syntax::{Key, LineKind, Technique};
+use washline_syntax::{Key, LineKind, Role, Technique};
 use washline_text::{Severity, fold};
 
 use crate::convert::{round_ml, trimmed};
@@ -126,7 +126,16 @@ fn mended(context: &Context<'_>, report: Report) -> Report {
     };
     let water =
         context.record.water_of_a_stir().map(|ml| format!("{} ml water", trimmed(round_ml(ml))));
-    let by_step = |report: Report| report.fix(format!("write `{step}`"), false, below(step));
+    // What tops up, floats or rinses is never in the tin: stirred without it, the rest is no answer.
+    let ethanol = |role: fn(Role) -> bool| -> f64 {
+        let reads = context.record.reads.iter().filter(|read| read.counted && role(read.role));
+        reads.map(|read| read.composition.ethanol).sum()
+    };
+    let poured = ethanol(|role| role == Role::Poured) >= ethanol(|role| role != Role::Poured);
+    let by_step = |report: Report| match poured {
+        true => report.fix(format!("write `{step}`"), false, below(step)),
+        false => report,
+    };
     let by_line = |report: Report| match &water {
         Some(line) => report.fix(format!("measure in {line}"), false, below(line)),
         None => report,

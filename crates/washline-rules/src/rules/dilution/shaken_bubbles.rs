@@ -1,9 +1,9 @@
 //! Something carbonated, shaken or blended.
 
-use washline_book::ActRead;
+use washline_book::{ActRead, Read};
 use washline_reference::Trait;
 use washline_syntax::{Key, Technique};
-use washline_text::{Severity, fold};
+use washline_text::{Severity, Span, fold};
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -53,7 +53,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "shaken-bubbles", Dilution, Error, Fixes::None, Check::Entry(find),
+    "shaken-bubbles", Dilution, Error, Fixes::Unsafe, Check::Entry(find),
     why: "a closed tin of bubbles opens by itself, and what is left is flat"
 }
 
@@ -82,11 +82,10 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
             .find(|read| read.is(Trait::Carbonated));
         let Some(fizzy) = fizzy else { continue };
         let message = format!("{} is in what `{}` closes", fizzy.name, record.text(act.act.verb));
-        sink.report(
-            Report::at(context, act.span(), message)
-                .help("leave it out until the end, and top with it")
-                .related(record.place(fizzy.name_span), "carbonated"),
-        );
+        let report = Report::at(context, act.span(), message)
+            .help("leave it out until the end, and top with it")
+            .related(record.place(fizzy.name_span), "carbonated");
+        sink.report(topped(context, act, fizzy, report));
         return;
     }
     if let Some(act) = closed_ferment(context) {
@@ -98,6 +97,21 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         return;
     }
     caution(context, sink);
+}
+
+/// The same with a last step that tops with it, unless a step says that it is closed in.
+fn topped(context: &Context<'_>, closed: &ActRead, fizzy: &Read, report: Report) -> Report {
+    let record = context.record;
+    let reads = record.reads.iter();
+    let named = closed.mentions.iter().filter_map(|at| record.reads.get(*at));
+    let alone = reads.filter(|read| read.is(Trait::Carbonated)).count() == 1;
+    if !context.is_drink() || !alone || named.into_iter().any(|read| read.line == fizzy.line) {
+        return report;
+    }
+    let Some(last) = record.method.acts.last() else { return report };
+    let end = Span::at(last.span().end);
+    let text = format!("top with {}", fizzy.name);
+    report.fix(format!("write `{text}` last"), false, vec![context.edit(end, format!(", {text}"))])
 }
 
 /// Carbonating under pressure is right: what it needs is said once, till the card says it.

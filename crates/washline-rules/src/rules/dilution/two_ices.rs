@@ -17,15 +17,15 @@ rule! {
     /// ```pour
     /// drink: Lantern Row
     ///   family: sour
-    ///   glass: coupe, chilled
-    ///   serve: up
+    ///   glass: double old fashioned
+    ///   ice: crushed
     ///   contains: none
     ///
     ///   60 ml gin
     ///   22.5 ml lemon juice
     ///   22.5 ml sugar syrup, 1:1
     ///
-    ///   - shake with ice for 12 s, strain over fresh ice
+    ///   - shake with ice for 12 s, strain over a large cube
     ///   garnish: lemon twist
     /// ```
     ///
@@ -33,22 +33,22 @@ rule! {
     /// ```pour
     /// drink: Lantern Row
     ///   family: sour
-    ///   glass: coupe, chilled
-    ///   serve: up
+    ///   glass: double old fashioned
+    ///   ice: large cube
     ///   contains: none
     ///
     ///   60 ml gin
     ///   22.5 ml lemon juice
     ///   22.5 ml sugar syrup, 1:1
     ///
-    ///   - shake with ice for 12 s, double strain
+    ///   - shake with ice for 12 s, strain over a large cube
     ///   garnish: lemon twist
     /// ```
     ///
     /// # Source
     /// Common practice, no source.
-    "two-ices", Dilution, Information, Fixes::None, Check::Entry(find),
-    why: "one shift serves it up and the next over cubes"
+    "two-ices", Dilution, Information, Fixes::Unsafe, Check::Entry(find),
+    why: "one shift serves it over cubes and the next over crushed ice"
 }
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
@@ -73,27 +73,44 @@ fn ices(context: &Context<'_>) -> Option<Report> {
     let served = record.method.served_over(&record.entry.text);
     let over = || format!("the steps serve it over {} ice", name(served));
     if let Some((_, span)) = serve.as_ref().filter(|(word, _)| word == "up") {
-        return match (stated, served) {
-            (Some(_), _) => {
-                Some(ice(context, *span, "`serve: up` beside an ice to serve it on".to_owned()))
-            }
-            (None, Some(_)) => Some(ice(context, *span, format!("`serve: up`, and {}", over()))),
-            (None, None) => None,
+        let message = match (stated, served) {
+            (Some(_), _) => "`serve: up` beside an ice to serve it on".to_owned(),
+            (None, Some(_)) => format!("`serve: up`, and {}", over()),
+            (None, None) => return None,
         };
+        let report = ice(context, *span, message);
+        return Some(if served.is_some() {
+            written(context, *span, "rocks", report)
+        } else {
+            report
+        });
     }
     let field = field?;
     if let Some((_, span)) = serve.as_ref().filter(|(word, _)| none && word == "rocks") {
-        return Some(ice(context, *span, "`serve: rocks` beside `ice: none`".to_owned()));
+        let report = ice(context, *span, "`serve: rocks` beside `ice: none`".to_owned());
+        return Some(match served {
+            Some(ice) => written(context, field.value_span, word(ice), report),
+            None => written(context, *span, "up", report),
+        });
     }
-    if none && served.is_some() {
-        return Some(ice(context, field.value_span, format!("`ice: none`, and {}", over())));
+    if none && let Some(served) = served {
+        let report = ice(context, field.value_span, format!("`ice: none`, and {}", over()));
+        return Some(written(context, field.value_span, word(served), report));
     }
     let (stated, served) = (stated?, served?);
     let differ = stated != served && served != Ice::Plain && stated != Ice::Plain;
     differ.then(|| {
         let said = record.text(field.value_span);
-        ice(context, field.value_span, format!("`ice: {said}`, and {}", over()))
+        let message = format!("`ice: {said}`, and {}", over());
+        let report = ice(context, field.value_span, message);
+        written(context, field.value_span, word(served), report)
     })
+}
+
+/// The same with a mend: the card says at `span` what the steps do.
+fn written(context: &Context<'_>, span: Span, text: &str, report: Report) -> Report {
+    let edit = context.edit(span, text);
+    report.fix(format!("write `{text}` on the card, as the steps have it"), false, vec![edit])
 }
 
 /// The glass of the card against the glass that a step pours into, and against how it is served.
@@ -109,11 +126,14 @@ fn glasses(context: &Context<'_>) -> Option<Report> {
     });
     if let Some((act, named)) = other {
         let message = format!("the card says {}, and the steps {}", glass.name, named.name);
-        return Some(
-            Report::at(context, act.span(), message)
-                .help("say one glass, in the field and in the steps")
-                .related(record.place(field.value_span), "the glass of the card"),
-        );
+        let report = Report::at(context, act.span(), message)
+            .help("say one glass, in the field and in the steps")
+            .related(record.place(field.value_span), "the glass of the card");
+        let said = record.text(field.value_span);
+        let (first, _) = said.split_once(',').unwrap_or((said, ""));
+        let end = field.value_span.start + u32::try_from(first.trim_end().len()).ok()?;
+        let card = Span::new(field.value_span.start, end);
+        return Some(written(context, card, named.name, report));
     }
     let (word, span) = record.terms(Key::Serve).next()?;
     let word = fold(word);
@@ -152,6 +172,19 @@ fn ice(context: &Context<'_>, span: Span, message: String) -> Report {
     Report::at(context, span, message).help("say one ice, in the field and in the steps")
 }
 
+/// The word of an ice in `ice:`.
+const fn word(ice: Ice) -> &'static str {
+    match ice {
+        Ice::LargeCube => "large cube",
+        Ice::Sphere => "sphere",
+        Ice::Spear => "spear",
+        Ice::Block => "block",
+        Ice::Plain => "cubed",
+        other => name(Some(other)),
+    }
+}
+
+/// An ice as the words before `ice`.
 const fn name(ice: Option<Ice>) -> &'static str {
     match ice {
         Some(Ice::Cubed) => "cubed",
@@ -171,7 +204,7 @@ const fn name(ice: Option<Ice>) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::check;
+    use crate::harness::{check, fixed};
 
     #[test]
     fn up_and_over_ice_disagree() {
@@ -210,6 +243,20 @@ drink: A
   - shake with ice, strain over cubed ice
 ",
         );
+    }
+
+    #[test]
+    fn the_card_takes_what_the_steps_do() {
+        let card =
+            |head, steps| format!("drink: A\n  {head}\n  60 ml gin\n  - stir with ice, {steps}\n");
+        for (head, steps, mended) in [
+            ("ice: none", "strain over crushed ice", "ice: crushed"),
+            ("serve: up", "strain over a sphere", "serve: rocks"),
+            ("glass: coupe, chilled", "strain into a highball", "glass: highball, chilled"),
+        ] {
+            let fixed = fixed(&RULE, &card(head, steps), "");
+            assert_eq!(fixed, Some(card(mended, steps)), "{head}");
+        }
     }
 
     #[test]

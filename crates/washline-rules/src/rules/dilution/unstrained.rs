@@ -1,6 +1,6 @@
 //! A shake that never leaves the tin.
 
-use washline_book::Melt;
+use washline_book::{ActRead, Melt, is_shaken};
 use washline_syntax::{Key, Technique};
 
 use crate::rule::rule;
@@ -66,9 +66,12 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     }
     let report = Report::at(context, act.span(), "shaken, and never strained or poured")
         .help("say how it leaves the tin: strain, double strain, or an open pour");
-    let below = |text| context.line_below(act.line as usize, text).into_iter().collect();
-    sink.report(report.fix("write `- strain` below it", false, below("- strain")).fix(
-        "write `- double strain` below it",
+    // Behind the last shake: what is strained and shaken again is in the tin again.
+    let shaken = |act: &&ActRead| act.act.technique.is_some_and(is_shaken);
+    let last = method.acts.iter().rev().find(shaken).map_or(act.line, |last| last.line);
+    let below = |text| context.line_below(last as usize, text).into_iter().collect();
+    sink.report(report.fix("write `- strain`", false, below("- strain")).fix(
+        "write `- double strain`",
         false,
         below("- double strain"),
     ));

@@ -1,8 +1,9 @@
 //! A technique that does not do what the drink needs.
 
-use washline_book::{Figure, Melt, Mix, Read};
+use washline_book::{ActRead, Figure, Melt, Mix, Read};
 use washline_reference::{Sort, Trait};
 use washline_syntax::Technique;
+use washline_text::Span;
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -44,7 +45,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "wrong-technique", Dilution, Information, Fixes::None, Check::Figures(find),
+    "wrong-technique", Dilution, Information, Fixes::Unsafe, Check::Figures(find),
     why: "texture, clarity and chill come from the technique, not from the list"
 }
 
@@ -83,11 +84,10 @@ fn stirred(context: &Context<'_>, mix: &Mix, sink: &mut Sink<'_>) {
     let mixed = mix.lines.iter().filter_map(|line| record.reads.get(*line));
     let (Some(read), true) = (mixed.into_iter().find(clouds), short) else { return };
     let Some(act) = record.method.act(mix.act) else { return };
-    sink.report(
-        Report::at(context, act.span(), format!("{} is only stirred", read.name))
-            .help("shake it, throw it, or clarify the juice")
-            .related(record.place(read.name_span), "clouds a stirred drink"),
-    );
+    let report = Report::at(context, act.span(), format!("{} is only stirred", read.name))
+        .help("shake it, throw it, or clarify the juice")
+        .related(record.place(read.name_span), "clouds a stirred drink");
+    sink.report(instead(context, act, "shake", 12, report));
 }
 
 fn egg(context: &Context<'_>, sink: &mut Sink<'_>) {
@@ -112,7 +112,12 @@ fn egg(context: &Context<'_>, sink: &mut Sink<'_>) {
     sink.report(
         Report::at(context, shake.span(), format!("{} has no dry or long shake", read.name))
             .help("shake it without ice first, or for 15 s and more")
-            .related(record.place(read.name_span), "foams with air"),
+            .related(record.place(read.name_span), "foams with air")
+            .fix(
+                "write `dry shake for 15 s` before it",
+                false,
+                vec![context.edit(Span::at(shake.span().start), "dry shake for 15 s, ")],
+            ),
     );
 }
 
@@ -138,17 +143,36 @@ fn clear(context: &Context<'_>, sink: &mut Sink<'_>) {
     let shaken = record.method.mixes.iter().find(|mix| mix.melt == Melt::Shake);
     let act = shaken.and_then(|mix| record.method.act(mix.act));
     if let Some(act) = act.filter(|_| clear) {
-        sink.report(
-            Report::at(context, act.span(), "a clear drink of spirits alone is shaken")
-                .help("stir it: it stays clear, silky and a little stronger"),
-        );
+        let report = Report::at(context, act.span(), "a clear drink of spirits alone is shaken")
+            .help("stir it: it stays clear, silky and a little stronger");
+        sink.report(instead(context, act, "stir", 20, report));
     }
+}
+
+/// The same with a mend: `verb` with the ice that is said, for so many seconds; not where the act
+/// says more than its ice and its time.
+fn instead(
+    context: &Context<'_>,
+    act: &ActRead,
+    verb: &str,
+    seconds: u32,
+    report: Report,
+) -> Report {
+    let said = &act.act;
+    let more = said.into.is_some() || said.until.is_some() || said.stated.is_some();
+    if more || !act.mentions.is_empty() || said.no_ice {
+        return report;
+    }
+    let ice = said.ice.map_or("ice", |(_, span)| context.record.text(span));
+    let text = format!("{verb} with {ice} for {seconds} s");
+    let edit = context.edit(act.span(), text.clone());
+    report.fix(format!("write `{text}`"), false, vec![edit])
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::check;
+    use crate::harness::{check, fixed};
 
     #[test]
     fn stirred_citrus_is_told() {
@@ -208,6 +232,14 @@ drink: A
     ^^^^^^^^^^^^^^
 ",
         );
+    }
+
+    #[test]
+    fn the_other_technique_is_written() {
+        let sour = |step| format!("drink: A\n  60 ml gin\n  22.5 ml lemon juice\n  - {step}\n");
+        let mended = fixed(&RULE, &sour("stir with cubed ice for 40 s, strain"), "");
+        assert_eq!(mended, Some(sour("shake with cubed ice for 12 s, strain")));
+        assert_eq!(fixed(&RULE, &sour("stir with ice until cold, strain"), ""), None);
     }
 
     #[test]

@@ -1,10 +1,10 @@
 //! A measure in which the United Kingdom does not let a spirit or a wine be sold.
 
 use washline_book::{Read, Referent};
-use washline_measure::UnitKind;
+use washline_measure::{Unit, UnitKind};
 use washline_reference::{Market, Sort};
-use washline_syntax::{Key, Role};
-use washline_text::{Kind, fold};
+use washline_syntax::{Amount, Key, LineKind, Role};
+use washline_text::{Kind, Span, fold};
 
 use super::is_poured;
 use crate::rule::rule;
@@ -58,7 +58,7 @@ rule! {
     /// The quantities: gov.uk, Weights and measures: the law, Specified quantities. The Weights and
     /// Measures (Intoxicating Liquor) Order 1988 (SI 1988/2039); that a mixture of three or more liquids
     /// is free, and wine below 75 ml, from memory.
-    "unlawful-measure", House, Warning, Fixes::None, Check::Entry(find),
+    "unlawful-measure", House, Warning, Fixes::Unsafe, Check::Entry(find),
     why: "it may not be sold so, and the officer brings a measuring cylinder"
 }
 
@@ -167,10 +167,34 @@ fn report(context: &Context<'_>, read: &Read, poured: f64, fixed: &Fixed) -> Rep
         read.name,
         fixed.what,
     );
-    Report::at(context, read.span, message).help(format!(
+    let report = Report::at(context, read.span, message).help(format!(
         "pour {small} or {large} ml or a multiple, or mix it with two liquids more; local codes \
          and trading standards decide"
-    ))
+    ));
+    let Some(span) = plain_ml(context, read) else { return report };
+    nearest(poured, fixed).into_iter().fold(report, |report, lawful| {
+        let text = ml(lawful);
+        report.fix(format!("write `{text}`"), false, vec![context.edit(span, text)])
+    })
+}
+
+/// The multiple of each of the two quantities that is next to `poured`, the nearer first.
+fn nearest(poured: f64, fixed: &Fixed) -> Vec<f64> {
+    let mut lawful: Vec<f64> =
+        fixed.of.iter().map(|of| (poured / of).round().max(1.0) * of).collect();
+    lawful.sort_by(|a, b| (a - poured).abs().total_cmp(&(b - poured).abs()));
+    lawful.dedup();
+    lawful
+}
+
+/// The words of the amount, where the line is one serve's in millilitres alone.
+fn plain_ml(context: &Context<'_>, read: &Read) -> Option<Span> {
+    let line = context.record.entry.lines.get(read.line as usize)?;
+    let LineKind::Ingredient(line) = &line.what else { return None };
+    let Amount::Measures(sum) = &line.amount else { return None };
+    let ([placed], true) = (sum.as_slice(), line.shared.is_empty()) else { return None };
+    let alone = line.second.is_none() && context.record.serves <= 1.0;
+    (alone && placed.measure.unit == Some(Unit::Ml)).then_some(placed.span)
 }
 
 #[cfg(test)]

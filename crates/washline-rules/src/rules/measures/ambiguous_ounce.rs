@@ -107,11 +107,17 @@ fn report(
     );
     let by_us = edits(workspace, record, |line| {
         let text = pourable(apart(line)?.0, Unit::Ml, Ounce::Us)?;
-        Some(Edit::insert(line.placed.span.end, format!(" ({text})")))
+        Some(match line.line.second {
+            Some(second) => Edit::new(second.span, format!("({text})")),
+            None => Edit::insert(line.placed.span.end, format!(" ({text})")),
+        })
     });
     let by_imperial = edits(workspace, record, |line| {
         apart(line)?;
-        Some(Edit::new(line.placed.unit, Unit::ImpOz.name()))
+        // A bracket in ounces says the same once more.
+        let unit = line.placed.unit;
+        let said = line.line.second.map_or(unit, |second| unit.cover(second.span));
+        Some(Edit::new(said, Unit::ImpOz.name()))
     });
     Report::on(record, record.place(line.placed.span), message)
         .help("say `ounce = \"us\"`, `\"imperial\"` or `\"30 ml\"` in washline.toml, or write the millilitres beside it")
@@ -128,7 +134,7 @@ fn edits(
     let mut out = Vec::new();
     let same = workspace.records().iter().filter(|other| other.book == record.book);
     for other in same.filter(|other| !other.retired) {
-        for line in measured(other).filter(|line| line.line.second.is_none()) {
+        for line in measured(other) {
             if let Some(mut edit) = edit(&line) {
                 edit.span = edit.span.shift(other.start);
                 out.push((other.file, edit));

@@ -2,7 +2,7 @@
 
 use washline_book::{Figure, Record, Referent};
 use washline_measure::{Interval, UnitKind};
-use washline_syntax::{Key, Role};
+use washline_syntax::{Field, Key, Role};
 
 use crate::rule::rule;
 use crate::words::{ml, number};
@@ -73,7 +73,7 @@ rule! {
     ///
     /// # Source
     /// 15 %: common practice, no source.
-    "serves-disagree", Measures, Warning, Fixes::None, Check::Figures(find),
+    "serves-disagree", Measures, Warning, Fixes::Unsafe, Check::Figures(find),
     why: "it runs out in the middle of an order, or is thrown away at the end of the night"
 }
 
@@ -110,11 +110,9 @@ fn portion(context: &Context<'_>) -> Option<Report> {
         ml(each.value)
     );
     let said = record.field(Key::Serves)?;
-    Some(
-        Report::at(context, field.value_span, message)
-            .help(help(record.serves * each.value / one))
-            .related(record.place(said.value_span), "how many it says it serves"),
-    )
+    let report = Report::at(context, field.value_span, message)
+        .related(record.place(said.value_span), "how many it says it serves");
+    Some(counted(context, said, record.serves * each.value / one, report))
 }
 
 /// A batch's share of its yield against what every drink pours of it.
@@ -147,11 +145,9 @@ fn pours(context: &Context<'_>) -> Option<Report> {
         user.name,
         ml(poured)
     );
-    Some(
-        Report::at(context, field.value_span, message)
-            .help(help(serves * each.value / poured))
-            .related(user.name_place(), format!("{} pours {}", user.name, ml(poured))),
-    )
+    let report = Report::at(context, field.value_span, message)
+        .related(user.name_place(), format!("{} pours {}", user.name, ml(poured)));
+    Some(counted(context, field, serves * each.value / poured, report))
 }
 
 fn is_apart(one: f64, each: Interval) -> bool {
@@ -159,9 +155,16 @@ fn is_apart(one: f64, each: Interval) -> bool {
     one > 0.0 && (each.low > *near.end() || each.high < *near.start())
 }
 
-fn help(serves: f64) -> String {
-    let serves = serves.floor().max(1.0);
-    format!("there is enough for {serves}: write that, make more, or pour another size")
+/// The same with the serves that there is enough for, and a mend where whole ones come to it.
+fn counted(context: &Context<'_>, field: &Field, serves: f64, report: Report) -> Report {
+    let whole = serves.floor().max(1.0);
+    let report = report
+        .help(format!("there is enough for {whole}: write that, make more, or pour another size"));
+    if (serves - whole).abs() > APART * whole {
+        return report;
+    }
+    let edit = context.edit(field.value_span, whole.to_string());
+    report.fix(format!("write `serves: {whole}`"), false, vec![edit])
 }
 
 #[cfg(test)]

@@ -46,7 +46,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "garnish-disagrees", Method, Information, Fixes::None, Check::Entry(find),
+    "garnish-disagrees", Method, Information, Fixes::Unsafe, Check::Entry(find),
     why: "the drink looks different by who reads which line"
 }
 
@@ -108,9 +108,17 @@ fn report(context: &Context<'_>, field: &Field, span: washline_text::Span, objec
     let card = record.text(field.value_span);
     let step = object.trim();
     let step = step.strip_prefix("with ").unwrap_or(step);
-    Report::at(context, span, format!("the card says `garnish: {card}`, and the step {step}"))
-        .help("say one garnish, in the field and in the steps")
-        .related(record.place(field.value_span), "the garnish of the card")
+    let report =
+        Report::at(context, span, format!("the card says `garnish: {card}`, and the step {step}"))
+            .help("say one garnish, in the field and in the steps")
+            .related(record.place(field.value_span), "the garnish of the card");
+    if record.fields(Key::Garnish).count() > 1 {
+        return report;
+    }
+    let bare = ["a ", "an ", "the "].iter().find_map(|article| step.strip_prefix(article));
+    let bare = bare.unwrap_or(step);
+    let edit = context.edit(field.value_span, bare);
+    report.fix(format!("write `garnish: {bare}`"), false, vec![edit])
 }
 
 #[cfg(test)]

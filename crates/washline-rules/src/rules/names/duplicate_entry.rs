@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use washline_book::{Record, Workspace};
-use washline_text::{FileId, Kind};
+use washline_text::{Edit, FileId, Kind, Span};
 
 use super::on_the_list;
 use crate::rule::rule;
@@ -67,9 +67,66 @@ rule! {
     ///   garnish: lemon twist
     /// ```
     ///
+    /// # Flagged
+    /// ```pour
+    /// prep: Honey Syrup
+    ///   yields: 675 ml
+    ///   keeps: 2 weeks chilled
+    ///
+    ///   600 g  honey
+    ///   300 g  water
+    ///
+    ///   - stir until even, bottle, label, refrigerate
+    ///
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe, chilled
+    ///   contains: none
+    ///
+    ///   60 ml    gin
+    ///   22.5 ml  lemon juice
+    ///   22.5 ml  honey syrup
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    ///
+    /// prep: Honey Syrup
+    ///   yields: 675 ml
+    ///   keeps: 2 weeks chilled
+    ///
+    ///   600 g  honey
+    ///   300 g  water
+    ///
+    ///   - stir until even, bottle, label, refrigerate
+    /// ```
+    ///
+    /// # Mended
+    /// ```pour
+    /// prep: Honey Syrup
+    ///   yields: 675 ml
+    ///   keeps: 2 weeks chilled
+    ///
+    ///   600 g  honey
+    ///   300 g  water
+    ///
+    ///   - stir until even, bottle, label, refrigerate
+    ///
+    /// drink: Lantern Row
+    ///   family: sour
+    ///   glass: coupe, chilled
+    ///   contains: none
+    ///
+    ///   60 ml    gin
+    ///   22.5 ml  lemon juice
+    ///   22.5 ml  honey syrup
+    ///
+    ///   - shake with ice for 12 s, double strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
     /// # Source
     /// The notation: a kind and a name stand once in a file and once in a named book.
-    "duplicate-entry", Names, Error, Fixes::None, Check::Book(find),
+    "duplicate-entry", Names, Error, Fixes::Unsafe, Check::Book(find),
     why: "nobody can say which of the two is poured"
 }
 
@@ -109,9 +166,16 @@ fn report(record: &Record, earlier: &Record) -> Report {
         Some(_) if record.file != earlier.file => "in this book",
         _ => "in this file",
     };
-    Report::on(record, record.name_place(), format!("a second {kind} {name} {place}"))
+    let report = Report::on(record, record.name_place(), format!("a second {kind} {name} {place}"))
         .help("give one of them another name, or mark the one that is no longer poured `status: retired`")
-        .related(earlier.name_place(), format!("the first {kind} {name}"))
+        .related(earlier.name_place(), format!("the first {kind} {name}"));
+    let [text, first] = [record, earlier].map(|record| record.entry.text.trim_end());
+    if text != first {
+        return report;
+    }
+    let whole = Span::new(0, u32::try_from(text.len()).unwrap_or(u32::MAX));
+    let edit = Edit::new(whole.shift(record.start), "");
+    report.fix("take the second out: they are the same", false, vec![(record.file, edit)])
 }
 
 #[cfg(test)]

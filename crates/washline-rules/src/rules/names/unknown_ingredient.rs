@@ -79,7 +79,8 @@ fn unknown_words(workspace: &Workspace, record: &Record, read: &Read) -> (String
 
 fn report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> {
     let (record, place) = uses.first()?;
-    let near = workspace.nearest(name, 3);
+    let mut near = workspace.nearest(name, 3);
+    near.retain(|near| fold(near) != name);
     let who = users(uses);
     let message = format!("nothing is known as `{}`", workspace.text(*place));
     let message = match who.as_slice() {
@@ -88,6 +89,11 @@ fn report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> 
     };
     let stock = "if it is a bottle, write its kind or a `stock:` entry";
     let help = match near.as_slice() {
+        _ if uses.iter().all(|(record, _)| &*record.key == name) => {
+            "nothing is made of itself: what it starts from, such as the last batch, needs a name \
+             and a `stock:` entry of its own"
+                .to_owned()
+        }
         [] => stock.to_owned(),
         near => format!("did you mean {}? Else, {stock}", either(near)),
     };

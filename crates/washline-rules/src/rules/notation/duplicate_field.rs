@@ -40,16 +40,45 @@ rule! {
     ///   garnish: lemon twist
     /// ```
     ///
+    /// # Flagged
+    /// ```pour
+    /// drink: Slate Ferry
+    ///   family: spirit-forward
+    ///   glass: coupe, chilled
+    ///   glass: Coupe, chilled
+    ///   contains: sulphites
+    ///
+    ///   60 ml (2 oz) gin
+    ///   30 ml (1 oz) dry vermouth
+    ///
+    ///   - stir with ice for 30 s, strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
+    /// # Mended
+    /// ```pour
+    /// drink: Slate Ferry
+    ///   family: spirit-forward
+    ///   glass: coupe, chilled
+    ///   contains: sulphites
+    ///
+    ///   60 ml (2 oz) gin
+    ///   30 ml (1 oz) dry vermouth
+    ///
+    ///   - stir with ice for 30 s, strain
+    ///   garnish: lemon twist
+    /// ```
+    ///
     /// # Source
     /// The notation: a key stands once, save `note`, `waive`, `garnish`, `also` and `tags`.
-    "duplicate-field", Notation, Error, Fixes::None, Check::Reading,
+    "duplicate-field", Notation, Error, Fixes::Both, Check::Reading,
     why: "the next shift follows whichever line it reads first"
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::{check, findings, severity};
+    use crate::harness::{check, findings, fixed, severity};
     use washline_text::Severity;
 
     #[test]
@@ -71,9 +100,31 @@ drink: A
     #[test]
     fn nobody_but_the_house_can_choose() {
         let text = "drink: A\n  glass: coupe\n  glass: rocks\n";
-        let found = findings(text, "");
-        let found = found.iter().find(|finding| finding.rule == RULE.name);
-        assert!(found.is_some_and(|finding| finding.fixes.is_empty()));
+        let titles = |text: &str| -> Vec<(String, bool)> {
+            let found = findings(text, "");
+            let found = found.into_iter().find(|finding| finding.rule == RULE.name).unwrap();
+            found.fixes.into_iter().map(|fix| (fix.title, fix.safe)).collect()
+        };
+        let keep = |value: &str| (format!("keep `{value}`"), false);
+        assert_eq!(titles(text), [keep("coupe"), keep("rocks")]);
+        let once = "take the second line out".to_owned();
+        let same = "drink: A\n  glass: coupe\n  glass: Coupe\n";
+        assert_eq!(titles(same), [(once.clone(), true)]);
+        let remark = "drink: A\n  glass: coupe\n  glass: Coupe # the old ones\n";
+        assert_eq!(titles(remark), [(once, false)], "a remark would go with it");
+    }
+
+    #[test]
+    fn what_is_declared_is_put_together_and_never_dropped() {
+        let text = "drink: A\n  contains: egg\n  60 ml gin\n  contains: milk\n";
+        let together = "drink: A\n  contains: egg, milk\n  60 ml gin\n";
+        assert_eq!(fixed(&RULE, text, "").as_deref(), Some(together));
+        for text in [
+            "drink: A\n  contains: egg\n  contains: none\n",
+            "drink: A\n  free-from: egg\n  free-from: milk\n",
+        ] {
+            assert_eq!(fixed(&RULE, text, ""), None, "{text}");
+        }
     }
 
     #[test]

@@ -1,7 +1,10 @@
 //! The marks that a merge left behind.
 
+use washline_syntax::conflict_choices;
+use washline_text::Place;
+
 use crate::rule::rule;
-use crate::{Check, Fixes};
+use crate::{Check, Fixes, Report};
 
 rule! {
     /// # Why
@@ -45,14 +48,23 @@ rule! {
     ///
     /// # Source
     /// The manual of git, "git merge", How conflicts are presented.
-    "merge-conflict", Notation, Error, Fixes::None, Check::Reading,
+    "merge-conflict", Notation, Error, Fixes::Unsafe, Check::Reading,
     why: "two versions of the card stand in the file, and both are poured"
+}
+
+/// The ways to settle the conflict that starts at `place` of the file's `text`. A conflict may
+/// stand across entries, so that the whole file is looked at.
+pub(crate) fn settled(report: Report, text: &str, place: Place) -> Report {
+    conflict_choices(text, place.span.start).into_iter().fold(report, |report, mend| {
+        let edits = mend.edits.into_iter().map(|edit| (place.file, edit)).collect();
+        report.fix(mend.title, mend.safe, edits)
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::{check, severity};
+    use crate::harness::{check, findings, severity};
     use washline_text::Severity;
 
     #[test]
@@ -73,6 +85,29 @@ drink: A
         );
         let text = "drink: A\n<<<<<<< ours\n=======\n>>>>>>> theirs\n";
         assert_eq!(severity(&RULE, text, ""), Some(Severity::Error));
+    }
+
+    #[test]
+    fn either_version_or_both_may_stay_across_entries() {
+        let text = "drink: A\n  60 ml gin\n<<<<<<< ours\ndrink: B\n  60 ml rum\n=======\ndrink: C\n  60 ml rye\n>>>>>>> theirs\n";
+        let found = findings(text, "");
+        let conflict = found.iter().find(|finding| finding.rule == RULE.name).unwrap();
+        let after: Vec<String> = conflict
+            .fixes
+            .iter()
+            .map(|fix| {
+                let edits: Vec<_> = fix.edits.iter().map(|(_, edit)| edit.clone()).collect();
+                washline_text::apply(text, &edits).unwrap()
+            })
+            .collect();
+        assert_eq!(
+            after,
+            [
+                "drink: A\n  60 ml gin\ndrink: B\n  60 ml rum\n",
+                "drink: A\n  60 ml gin\ndrink: C\n  60 ml rye\n",
+                "drink: A\n  60 ml gin\ndrink: B\n  60 ml rum\ndrink: C\n  60 ml rye\n",
+            ]
+        );
     }
 
     #[test]

@@ -67,7 +67,7 @@ rule! {
     /// # Source
     /// Sugar and alcohol together by Delle units (Amerine and Kunkee, Vitis 5, 1965, 187–194); the times
     /// that go with them are common practice, no source. Local codes decide.
-    "kept-too-long", Preps, Warning, Fixes::None, Check::Figures(find),
+    "kept-too-long", Preps, Warning, Fixes::Unsafe, Check::Figures(find),
     why: "it ferments, moulds or turns while its label says that it is good"
 }
 
@@ -93,10 +93,14 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
         reason(context, &life),
         time(life.most)
     );
-    let report = Report::at(context, keeps.span, message).key(typed_lines(record)).help(format!(
-        "keep it about {} and make less of it; or give it more sugar, spirit or acid, or freeze it",
-        time(life.usual)
-    ));
+    let usual = time(life.usual);
+    let report = Report::at(context, keeps.span, message)
+        .key(typed_lines(record))
+        .help(format!(
+            "keep it about {usual} and make less of it; or give it more sugar, spirit or acid, or \
+             freeze it"
+        ))
+        .fix(format!("write `{usual}`"), false, vec![context.edit(keeps.span, usual.clone())]);
     sink.report(match life.weakest.and_then(|at| record.reads.get(at)) {
         Some(read) => report.related(record.place(read.span), "what turns first"),
         None => report,

@@ -1,6 +1,7 @@
 //! A prep whose steps never label it; for houses that ask for it.
 
 use washline_syntax::Technique;
+use washline_text::Span;
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -69,9 +70,12 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source; food codes ask for a name and a date on what is kept.
-    "not-labelled", Preps, Off, Fixes::None, Check::Entry(find),
+    "not-labelled", Preps, Off, Fixes::Unsafe, Check::Entry(find),
     why: "what stands in the fridge without a name and a date is guessed at"
 }
+
+/// What puts it into what is labelled.
+const CLOSES: &[Technique] = &[Technique::Bottle, Technique::Keg, Technique::Seal];
 
 fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     let record = context.record;
@@ -90,10 +94,14 @@ fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
     {
         return;
     }
-    let last = record.method.acts.last().map_or(record.entry.name, washline_book::ActRead::span);
+    let acts = &record.method.acts;
+    let Some(last) = acts.last() else { return };
+    let closed = acts.iter().rev().find(|act| act.is(CLOSES)).unwrap_or(last);
+    let edit = context.edit(Span::at(closed.span().end), ", label");
     sink.report(
-        Report::at(context, last, format!("{} is put away without a label", record.name))
-            .help("add `label` to its steps: name, date, what it contains"),
+        Report::at(context, last.span(), format!("{} is put away without a label", record.name))
+            .help("add `label` to its steps: name, date, what it contains")
+            .fix("write `label` where it is put away", false, vec![edit]),
     );
 }
 

@@ -1,8 +1,10 @@
 //! A waiver that no longer lets anything off.
 
 use washline_book::{Record, Workspace};
-use washline_text::Span;
+use washline_syntax::{LineKind, Value};
+use washline_text::{Edit, FileId, Span};
 
+use crate::lines;
 use crate::rule::rule;
 use crate::{Check, Fixes, Report, Rule};
 
@@ -43,7 +45,7 @@ rule! {
     ///
     /// # Source
     /// Common practice of checked text, no source.
-    "waiver-unused", Waivers, Information, Fixes::None, Check::Waivers,
+    "waiver-unused", Waivers, Information, Fixes::Unsafe, Check::Waivers,
     why: "it would hide the next mistake of its kind"
 }
 
@@ -57,7 +59,33 @@ pub(super) fn report(workspace: &Workspace, record: &Record, rule: &Rule, span: 
     } else {
         format!("nothing in {} breaks `{}` any more", record.name, rule.name)
     };
-    Report::on(record, place, message).help("take the waiver out")
+    let report = Report::on(record, place, message).help("take the waiver out");
+    match without(record, span) {
+        // A line that can't be read may be what it lets off.
+        Some(edit) if !record.unread => report.fix("take the waiver out", false, vec![edit]),
+        _ => report,
+    }
+}
+
+/// Takes the rule at `span` out of its waiver; the whole line where it is the only one.
+fn without(record: &Record, span: Span) -> Option<(FileId, Edit)> {
+    let lines = &record.entry.lines;
+    let (at, rules) = lines.iter().enumerate().find_map(|(at, line)| match &line.what {
+        LineKind::Field(field) => match &field.value {
+            Value::Waive { rules, .. } if rules.contains(&span) => Some((at, rules)),
+            _ => None,
+        },
+        _ => None,
+    })?;
+    if rules.len() == 1 {
+        return lines::gone(record, at);
+    }
+    let place = rules.iter().position(|rule| *rule == span)?;
+    let out = match rules.get(place + 1) {
+        Some(next) => Span::new(span.start, next.start),
+        None => Span::new(rules.get(place.checked_sub(1)?)?.end, span.end),
+    };
+    Some((record.file, Edit::new(out.shift(record.start), "")))
 }
 
 #[cfg(test)]

@@ -1,7 +1,5 @@
 //! Mending: fixes applied round after round, until none is left to apply.
 
-mod held;
-
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -41,6 +39,8 @@ pub struct Mended {
     pub refused: Vec<Refused>,
     /// Whether fixes were left when the rounds ran out.
     pub stopped: bool,
+    /// How many findings wait for a person to choose between two versions of a card.
+    pub choices: usize,
 }
 
 /// One fix, as it is reported.
@@ -72,7 +72,8 @@ pub struct Refused {
 /// round; one that would bring an error of another rule, unreadable lines among them, is held back.
 #[must_use]
 pub fn mend(workspace: Workspace, reach: Reach, open: &dyn Fn(&Finding) -> bool) -> Mended {
-    let mut mended = Mended { workspace, done: Vec::new(), refused: Vec::new(), stopped: false };
+    let mut mended =
+        Mended { workspace, done: Vec::new(), refused: Vec::new(), stopped: false, choices: 0 };
     let mut findings = check(&mended.workspace);
     let mut held = Held::default();
     for _ in 0..ROUNDS {
@@ -83,6 +84,7 @@ pub fn mend(workspace: Workspace, reach: Reach, open: &dyn Fn(&Finding) -> bool)
             wanted = round.wanted(reach, open, &held);
         }
         if wanted.is_empty() {
+            mended.choices = choices(&findings, open);
             return mended;
         }
         round.grow(&wanted);
@@ -99,7 +101,16 @@ pub fn mend(workspace: Workspace, reach: Reach, open: &dyn Fn(&Finding) -> bool)
     }
     let round = Round::new(&mended.workspace, &findings);
     mended.stopped = !round.wanted(reach, open, &held).is_empty();
+    mended.choices = choices(&findings, open);
     mended
+}
+
+fn choices(findings: &[Finding], open: &dyn Fn(&Finding) -> bool) -> usize {
+    let chosen = |finding: &&Finding| {
+        let safe = finding.fixes.iter().any(|fix| fix.safe);
+        CHOSEN.contains(&finding.rule) && !finding.fixes.is_empty() && !safe && !finding.waived
+    };
+    findings.iter().filter(chosen).filter(|finding| open(finding)).count()
 }
 
 type Wanted<'a> = (&'a Finding, &'a Fix);
@@ -271,5 +282,6 @@ impl Errors {
     }
 }
 
+mod held;
 #[cfg(test)]
 mod tests;

@@ -122,6 +122,13 @@ fn tell(room: &Room, mended: &Mended, would: bool, told: &mut String) {
             let _ = writeln!(told, "not fixed {}: it would bring {brings}", line(room, mend));
         }
     }
+    if mended.choices > 0 {
+        let _ = writeln!(
+            told,
+            "left to you: {} of two versions of one card, where you choose",
+            findings(mended.choices)
+        );
+    }
     if mended.stopped {
         let _ = writeln!(told, "some fixes are left: run it again");
     }

@@ -42,6 +42,18 @@ fn waived_and_closed_findings_are_left() {
 }
 
 #[test]
+fn between_two_versions_a_person_chooses() {
+    let text = "drink: Slate Ferry\n  glass: coupe\n  glass: rocks\n  60 ml gin\n";
+    let (after, told) = mended(text, Reach::First);
+    assert!(after.contains("  glass: coupe\n  glass: rocks\n"), "{after}");
+    assert_eq!(told.choices, 1);
+    let same = "drink: Slate Ferry\n  glass: coupe\n  glass: Coupe\n  60 ml gin\n";
+    let (after, told) = mended(same, Reach::Safe);
+    assert_eq!(after, "drink: Slate Ferry\n  glass: coupe\n  60 ml gin\n");
+    assert_eq!(told.choices, 0);
+}
+
+#[test]
 fn fixes_of_the_same_words_wait() {
     let edit = |start, end| (FileId(0), Edit::new(Span::new(start, end), ""));
     let mut claims = Claims::default();

@@ -1,4 +1,5 @@
-"""SARIF against the schema of OASIS, washline.toml files against the project's own.
+"""SARIF against the schema of OASIS, JUnit against that of Jenkins, washline.toml files against the
+project's own.
 
 tests/data/sarif-schema-2.1.0.json is the JSON Schema of OASIS (oasis-tcs/sarif-spec,
 Schemata/sarif-schema-2.1.0.json), as the crate serde-sarif 0.8.0 ships it.
@@ -10,9 +11,11 @@ import sys
 import tomllib
 from pathlib import Path
 
+import xmlschema
 from jsonschema import Draft7Validator
 
-WASHLINE = sys.argv[1]
+WASHLINE, XSD = sys.argv[1:]
+BOOKS = ["corpus/house", "corpus/mistakes.pour", "corpus/awkward", "corpus/rules"]
 failed = []
 
 
@@ -23,9 +26,20 @@ def hold(what, errors):
 
 def sarif():
     schema = Draft7Validator(json.loads(Path("tests/data/sarif-schema-2.1.0.json").read_text()))
-    for path in ["corpus/house", "corpus/mistakes.pour", "corpus/awkward", "corpus/rules"]:
-        run = subprocess.run([WASHLINE, "check", "--output", "sarif", path], capture_output=True)
-        hold(f"SARIF of {path}", list(schema.iter_errors(json.loads(run.stdout))))
+    for path in BOOKS:
+        hold(f"SARIF of {path}", list(schema.iter_errors(json.loads(written("sarif", path)))))
+
+
+def junit():
+    schema = xmlschema.XMLSchema(XSD)
+    for path in BOOKS:
+        errors = schema.iter_errors(written("junit", path).decode())
+        failed.extend(f"JUnit of {path}: {e.path}: {e.reason}" for e in list(errors)[:3])
+
+
+def written(output, path):
+    """What a check of `path` prints."""
+    return subprocess.run([WASHLINE, "check", "--output", output, path], capture_output=True).stdout
 
 
 # What a house might write, and what it must not.
@@ -58,14 +72,15 @@ def settings():
     schema = Draft7Validator(json.loads(text))
     for path in Path("corpus").rglob("washline.toml"):
         hold(str(path), list(schema.iter_errors(tomllib.loads(path.read_text()))))
-    for written in RIGHT:
-        hold(written, list(schema.iter_errors(tomllib.loads(written))))
-    for written in WRONG:
-        if schema.is_valid(tomllib.loads(written)):
-            failed.append(f"{written}: the schema lets it pass")
+    for text in RIGHT:
+        hold(text, list(schema.iter_errors(tomllib.loads(text))))
+    for text in WRONG:
+        if schema.is_valid(tomllib.loads(text)):
+            failed.append(f"{text}: the schema lets it pass")
 
 
 sarif()
+junit()
 settings()
-print("\n".join(failed) if failed else "SARIF and the schema of washline.toml are valid")
+print("\n".join(failed) if failed else "SARIF, JUnit and the schema of washline.toml are valid")
 sys.exit(bool(failed))

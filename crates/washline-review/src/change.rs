@@ -84,6 +84,14 @@ pub struct Change {
     pub still_used: Vec<StillUsed>,
 }
 
+impl Change {
+    /// Whether it was there before and still is.
+    #[must_use]
+    pub const fn has_both(&self) -> bool {
+        self.before.is_some() && !matches!(self.what, What::Removed)
+    }
+}
+
 /// An entry that nobody touched, which something that it pours has changed.
 #[derive(Clone, Debug)]
 pub struct Carried {

@@ -135,3 +135,20 @@ fn nothing_is_nothing() {
     assert!(review.changes.is_empty() && review.carried.is_empty() && review.layout.is_empty());
     assert!(review.findings.new.is_empty() && review.findings.gone.is_empty());
 }
+
+#[test]
+fn what_a_book_says_of_itself_is_told() {
+    let before =
+        "book: The Copper Heron\n  market: eu\n\nsection: Short\n\ndrink: A\n  50 ml gin\n";
+    let after = before.replace("market: eu", "market:  uk").replace("Short", "Short and strong");
+    let told: Vec<_> = review(before, &after)
+        .standards
+        .into_iter()
+        .map(|change| (change.key, change.before.unwrap(), change.after.unwrap()))
+        .collect();
+    let change = |key: &str, a: &str, b: &str| (key.to_owned(), a.to_owned(), b.to_owned());
+    assert_eq!(
+        told,
+        [change("book, market", "eu", "uk"), change("section", "Short", "Short and strong")]
+    );
+}

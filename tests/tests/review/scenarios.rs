@@ -211,7 +211,7 @@ prep: Cream Wash
     book.write("preps.pour", preps);
     let came = book.review(&["HEAD", "--fail-on", "allergens"]);
     came.says(&[
-        "Harbour Bell (drink) gains nuts (almond), through Cream Wash, Nut Milk, Paste, almonds",
+        "Harbour Bell (drink) gains nuts (almond), through Cream Wash → Nut Milk → Paste → almonds",
         "Harbour Bell (drink) loses gluten",
         "swapped 100 g oats → 100 g almonds",
     ]);
@@ -279,7 +279,7 @@ fn standards_are_read_on_each_side_and_named() {
     book.commit("standards");
     book.write("washline.toml", "ounce = \"30 ml\"\n[rules]\nno-garnish-said = \"off\"\n");
     let came = book.review(&["HEAD"]);
-    came.says(&["House standards", "ounce \"us\" → \"30 ml\" washline.toml"]);
+    came.says(&["House standards", "washline.toml, ounce \"us\" → \"30 ml\""]);
     came.never_says(&["no-garnish-said"]);
 }
 

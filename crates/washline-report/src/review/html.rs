@@ -142,12 +142,11 @@ impl Page {
     }
 
     fn carry(&mut self, one: &Carried) {
-        let way: Vec<&str> = one.through.iter().map(|name| &**name).collect();
         let _ = write!(
             self.out,
             "<article>\n<h4>{}</h4>\n<p class=\"quiet\">through {}</p>\n",
             safe(&words::name(&one.entry)),
-            safe(&way.join(", "))
+            safe(&words::way(&one.through))
         );
         self.meaning(one.unread, &one.moves);
         self.put("</article>\n");
@@ -190,9 +189,12 @@ impl Page {
             }
             self.put("</dl>\n");
         }
-        if change.before.is_some() {
+        if change.has_both() {
             self.meaning(change.unread, &change.moves);
         } else {
+            self.figures(&change.moves);
+        }
+        if change.before.is_none() {
             let carries = words::allergens(&change.allergens);
             let carries: Vec<String> = carries.iter().map(|(_, said)| safe(said)).collect();
             self.list(&carries);
@@ -204,28 +206,49 @@ impl Page {
         self.put("</article>\n");
     }
 
+    /// The figures of what is new or taken out.
+    fn figures(&mut self, moves: &[Move]) {
+        let rows = words::rows(moves).map(|one| {
+            let told = words::told(one);
+            ("", vec![told.label.clone(), told.alone(one).to_owned()])
+        });
+        self.rows(&["figure", "value"], rows.collect());
+    }
+
     fn table(&mut self, moves: &[Move]) {
-        if words::rows(moves).next().is_none() {
+        let noted = words::any_note(moves);
+        let rows = words::rows(moves).map(|one| {
+            let told = words::told(one);
+            let mut cells = vec![told.label, told.before, told.after, told.difference];
+            cells.extend(noted.then_some(told.note));
+            (if one.within { " class=\"within\"" } else { "" }, cells)
+        });
+        let mut head = vec!["figure", "before", "after", "difference"];
+        head.extend(noted.then_some("what it means"));
+        self.rows(&head, rows.collect());
+    }
+
+    /// A table: its head, and rows each with its class.
+    fn rows(&mut self, head: &[&str], rows: Vec<(&str, Vec<String>)>) {
+        if rows.is_empty() {
             return;
         }
         self.put(
             "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Figures\">\n<table>\n\
-             <thead><tr><th scope=\"col\">figure</th><th scope=\"col\">before</th>\
-             <th scope=\"col\">after</th><th scope=\"col\">difference</th>\
-             <th scope=\"col\">what it means</th></tr></thead>\n<tbody>\n",
+             <thead><tr>",
         );
-        for one in words::rows(moves) {
-            let told = words::told(one);
-            let class = if one.within { " class=\"within\"" } else { "" };
-            let _ = writeln!(
-                self.out,
-                "<tr{class}><th scope=\"row\">{}</th><td>{}</td><td>{}</td><td>{}</td><td>{}</td></tr>",
-                safe(&told.label),
-                safe(&told.before),
-                safe(&told.after),
-                safe(&told.difference),
-                safe(&told.note)
-            );
+        head.iter().for_each(|name| self.put(&format!("<th scope=\"col\">{name}</th>")));
+        self.put("</tr></thead>\n<tbody>\n");
+        for (class, cells) in rows {
+            self.put(&format!("<tr{class}>"));
+            for (at, cell) in cells.iter().enumerate() {
+                let cell = safe(cell);
+                self.put(&match at {
+                    0 => format!("<th scope=\"row\">{cell}</th>"),
+                    _ => format!("<td>{cell}</td>"),
+                });
+            }
+            self.put("</tr>\n");
         }
         self.put("</tbody>\n</table>\n</div>\n");
     }
@@ -237,10 +260,8 @@ impl Page {
         self.section("House standards", "");
         self.put("<dl>\n");
         for change in &review.standards {
-            let said =
-                |side: &Option<String>| side.clone().unwrap_or_else(|| "not said".to_owned());
-            let moved = format!("{} → {}", said(&change.before), said(&change.after));
-            let _ = writeln!(self.out, "<dt>{}</dt><dd>{}</dd>", safe(&change.key), safe(&moved));
+            let (key, moved) = words::standard(change);
+            let _ = writeln!(self.out, "<dt>{}</dt><dd>{}</dd>", safe(&key), safe(&moved));
         }
         self.put("</dl>\n");
         self.end();
@@ -273,10 +294,20 @@ fn finding(told: &Told) -> String {
     format!(
         "<span class=\"{0}\">{0}</span> {who}{1} <span class=\"quiet\">{2}, {3}</span>",
         told.severity.name(),
-        safe(&told.message),
+        spans(&told.message),
         told.rule,
         safe(&format!("{}:{}", told.file, told.line))
     )
+}
+
+/// The words of a finding: what stands between backticks is code.
+fn spans(text: &str) -> String {
+    let pieces = words::pieces(text).into_iter();
+    let piece = |(code, piece): (bool, &str)| match code {
+        true => format!("<code>{}</code>", safe(piece)),
+        false => safe(piece),
+    };
+    pieces.map(piece).collect()
 }
 
 /// `text` with nothing in it that is markup.

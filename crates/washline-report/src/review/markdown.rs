@@ -211,19 +211,47 @@ impl Page {
         if any {
             self.put("\n");
         }
-        if self.detail == Detail::Full && change.before.is_some() {
-            self.table(&change.moves);
+        if self.detail != Detail::Full {
+            return;
+        }
+        match change.has_both() {
+            true => self.table(&change.moves),
+            false => self.figures(&change.moves),
         }
     }
 
+    /// The figures of what is new or taken out.
+    fn figures(&mut self, moves: &[Move]) {
+        let told = words::rows(moves).map(|one| {
+            let told = words::told(one);
+            vec![told.label.clone(), told.alone(one).to_owned()]
+        });
+        self.rows("| | |\n| --- | ---: |\n", told.collect());
+    }
+
     fn table(&mut self, moves: &[Move]) {
-        if words::rows(moves).next().is_none() {
+        let noted = words::any_note(moves);
+        let told = words::rows(moves).map(|one| {
+            let told = words::told(one);
+            let mut cells = vec![told.label, told.before, told.after, told.difference];
+            cells.extend(noted.then_some(told.note));
+            cells
+        });
+        let head = match noted {
+            true => {
+                "| | before | after | difference | what it means |\n| --- | ---: | ---: | --- | --- |\n"
+            }
+            false => "| | before | after | difference |\n| --- | ---: | ---: | --- |\n",
+        };
+        self.rows(head, told.collect());
+    }
+
+    fn rows(&mut self, head: &str, rows: Vec<Vec<String>>) {
+        if rows.is_empty() {
             return;
         }
-        self.put("| | before | after | difference | |\n| --- | ---: | ---: | --- | --- |\n");
-        for one in words::rows(moves) {
-            let told = words::told(one);
-            let cells = [told.label, told.before, told.after, told.difference, told.note];
+        self.put(head);
+        for cells in rows {
             let cells: Vec<String> = cells.iter().map(|cell| plain(cell)).collect();
             self.put(&format!("| {} |\n", cells.join(" | ")));
         }
@@ -242,10 +270,9 @@ impl Page {
     }
 
     fn carry(&mut self, one: &Carried) {
-        let way: Vec<&str> = one.through.iter().map(|name| &**name).collect();
-        let through = match way.is_empty() {
+        let through = match one.through.is_empty() {
             true => String::new(),
-            false => format!(", through {}", plain(&way.join(", "))),
+            false => format!(", through {}", plain(&words::way(&one.through))),
         };
         let turned = words::reading(one.unread).map(str::to_owned);
         let turned = turned.or_else(|| words::turned(&one.moves));
@@ -267,11 +294,8 @@ impl Page {
                 .standards
                 .iter()
                 .map(|change| {
-                    let said = |side: &Option<String>| {
-                        side.clone().unwrap_or_else(|| "not said".to_owned())
-                    };
-                    let moved = format!("{} → {}", said(&change.before), said(&change.after));
-                    format!("{}: {}", plain(&change.key), plain(&moved))
+                    let (key, moved) = words::standard(change);
+                    format!("{}: {}", plain(&key), plain(&moved))
                 })
                 .collect();
             self.list(&items);
@@ -317,9 +341,16 @@ fn finding(told: &Told) -> String {
     let Told { severity, message, rule, file, line, .. } = told;
     format!(
         "{severity}: {} (`{rule}`, {})",
-        plain(&format!("{who}{message}")),
+        format_args!("{}{}", plain(&who), spans(message)),
         plain(&format!("{file}:{line}"))
     )
+}
+
+/// The words of a finding: what stands between backticks is code, all else plain.
+fn spans(text: &str) -> String {
+    let one_line = escape::on_one_line(text);
+    let pieces = words::pieces(&one_line).into_iter();
+    pieces.map(|(code, piece)| if code { format!("`{piece}`") } else { plain(piece) }).collect()
 }
 
 fn bold(words: &str) -> String {
@@ -358,6 +389,12 @@ mod tests {
         assert_eq!(plain("a|b *c* <d> @e #1"), "a\\|b \\*c\\* &lt;d&gt; &#64;e &#35;1");
         assert_eq!(plain("![x](http://y)"), "\\!\\[x\\]\\(http:&#47;&#47;y\\)");
         assert_eq!(plain("a\nb"), "a\\\\u\\{a\\}b");
+    }
+
+    #[test]
+    fn what_is_code_is_code() {
+        assert_eq!(spans("no `menu:` of *A*"), "no `menu:` of \\*A\\*");
+        assert_eq!(spans("a ` alone"), "a \\` alone");
     }
 
     #[test]

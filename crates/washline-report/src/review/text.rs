@@ -109,7 +109,7 @@ impl Page {
         if let Some(turned) = words::turned(&change.moves) {
             self.line(YELLOW, 4, &turned);
         }
-        self.moves(&change.moves, change.before.is_some());
+        self.moves(&change.moves, change.has_both());
         if let Some(reading) = words::reading(change.unread) {
             self.line(RED, 4, reading);
         }
@@ -133,8 +133,7 @@ impl Page {
             if both {
                 row.right(&told.before).left("→");
             }
-            let side = if one.after.is_some() || both { &told.after } else { &told.before };
-            row.left(side);
+            row.left(if both { &told.after } else { told.alone(one) });
             if both {
                 row.left(&told.difference);
             }
@@ -172,10 +171,8 @@ impl Page {
         self.title("House standards");
         let mut grid = Grid::default();
         for change in &review.standards {
-            let said =
-                |side: &Option<String>| side.clone().unwrap_or_else(|| "not said".to_owned());
-            let moved = format!("{} → {}", said(&change.before), said(&change.after));
-            grid.row().left(&change.key).left(&moved).left(&change.file);
+            let (key, moved) = words::standard(change);
+            grid.row().left("").left(&key).left(&moved);
         }
         grid.write(&mut self.out);
     }
@@ -221,10 +218,7 @@ impl Page {
 fn rows(grid: &mut Grid, one: &Carried) {
     let through = match one.through.as_slice() {
         [] | [_] => String::new(),
-        [way @ .., _] => {
-            let way: Vec<&str> = way.iter().map(|name| &**name).collect();
-            format!(", through {}", way.join(", "))
-        }
+        [way @ .., _] => format!(", through {}", words::way(way)),
     };
     let name = format!("{}{through}", words::shown(&one.entry));
     let told: Vec<_> = one.moves.iter().filter(|one| !one.within).map(words::told).collect();

@@ -7,7 +7,7 @@ use washline_book::{Side, Standing};
 use washline_measure::Interval;
 use washline_review::{
     AllergenChange, Allergens, Carried, Change, LineChange, LineKind, Move, Named, Review,
-    StillUsed, Turn, What, turns,
+    StandardChange, StillUsed, Turn, What, turns,
 };
 use washline_text::Kind;
 
@@ -182,13 +182,49 @@ pub(super) fn told(one: &Move) -> Told {
         () if one.within => "within what the figures can tell".to_owned(),
         () => band(one).unwrap_or_default(),
     };
-    Told {
-        label: one.label.clone(),
-        before: side(one.before),
-        after: format!("{}{unit}", side(one.after)),
-        difference,
-        note,
+    let (mut before, mut after) = (side(one.before), side(one.after));
+    // The unit stands behind the last value there is.
+    if one.after.is_some() { &mut after } else { &mut before }.push_str(&unit);
+    Told { label: one.label.clone(), before, after, difference, note }
+}
+
+impl Told {
+    /// The value of what has only one side: new, or taken out.
+    pub(super) fn alone(&self, one: &Move) -> &str {
+        if one.after.is_some() { &self.after } else { &self.before }
     }
+}
+
+/// `harbour.pour, book, market` and `eu → uk`: a standard, and what it said and says.
+pub(super) fn standard(change: &StandardChange) -> (String, String) {
+    let said = |side: &Option<String>| side.clone().unwrap_or_else(|| "not said".to_owned());
+    let key = match change.key.as_str() {
+        "" => change.file.clone(),
+        key => format!("{}, {key}", change.file),
+    };
+    (key, format!("{} → {}", said(&change.before), said(&change.after)))
+}
+
+/// Whether any of the figures means something of its own.
+pub(super) fn any_note(moves: &[Move]) -> bool {
+    rows(moves).any(|one| !told(one).note.is_empty())
+}
+
+/// `text` taken apart at its backticks: pieces, and whether each is code. Where a backtick has no
+/// other, nothing is code.
+pub(super) fn pieces(text: &str) -> Vec<(bool, &str)> {
+    if !text.matches('`').count().is_multiple_of(2) {
+        return vec![(false, text)];
+    }
+    let pieces = text.split('`').enumerate().map(|(at, piece)| (at % 2 == 1, piece));
+    pieces.filter(|(_, piece)| !piece.is_empty()).collect()
+}
+
+/// `Passion Honey → Honey Syrup`; a name behind itself is said once.
+pub(super) fn way<S: AsRef<str>>(through: &[S]) -> String {
+    let mut names: Vec<&str> = through.iter().map(AsRef::as_ref).collect();
+    names.dedup_by_key(|name| washline_text::fold(name));
+    names.join(" → ")
 }
 
 /// `17.2 ± 1.1`
@@ -253,7 +289,7 @@ pub(super) const fn reading(unread: (bool, bool)) -> Option<&'static str> {
     }
 }
 
-/// `milk, through Cream Wash, Brown Butter`
+/// `milk, through Cream Wash → Brown Butter`
 pub(super) fn allergen(one: &AllergenChange) -> String {
     let detail = match one.detail.as_str() {
         "" => String::new(),
@@ -262,7 +298,7 @@ pub(super) fn allergen(one: &AllergenChange) -> String {
     let perhaps = if one.perhaps { "perhaps " } else { "" };
     let from = match one.through.as_slice() {
         [] => "as it says itself".to_owned(),
-        way => format!("through {}", way.join(", ")),
+        through => format!("through {}", way(through)),
     };
     format!("{perhaps}{}{detail}, {from}", one.allergen)
 }

@@ -13,6 +13,7 @@ use crate::cursor::clamp_span;
 
 mod convert;
 mod declare;
+mod extract;
 mod mend;
 mod scale;
 mod waive;
@@ -41,6 +42,8 @@ pub enum ActionKind {
     FixAll,
     /// Says the same in other words or units.
     Rewrite,
+    /// Makes an entry of its own of what a line says.
+    Extract,
 }
 
 /// What an act comes to.
@@ -71,6 +74,11 @@ pub enum Deferred {
         /// The number of serves.
         serves: u32,
     },
+    /// Make a prep of lines of a drink.
+    Extract {
+        /// The span of the file.
+        span: Span,
+    },
 }
 
 impl fmt::Display for Deferred {
@@ -81,6 +89,7 @@ impl fmt::Display for Deferred {
                 write!(f, "convert {} {} {}", span.start, span.end, unit.name())
             }
             Self::Scale { entry, serves } => write!(f, "scale {entry} {serves}"),
+            Self::Extract { span } => write!(f, "extract {} {}", span.start, span.end),
         }
     }
 }
@@ -112,6 +121,9 @@ impl FromStr for Deferred {
             ["scale", entry, serves] => {
                 Ok(Self::Scale { entry: number(entry)?, serves: number(serves)? })
             }
+            ["extract", start, end] => {
+                Ok(Self::Extract { span: Span::new(number(start)?, number(end)?) })
+            }
             _ => Err(NoAct),
         }
     }
@@ -140,6 +152,7 @@ pub fn actions(
     out.extend(convert::actions(workspace, file, span));
     out.extend(scale::actions(workspace, file, span));
     out.extend(declare::action(workspace, file, span));
+    out.extend(extract::actions(workspace, file, span));
     out
 }
 
@@ -150,6 +163,7 @@ pub fn resolve(workspace: &Workspace, file: FileId, deferred: &Deferred) -> Opti
         Deferred::FixAll => mend::all(workspace, file),
         Deferred::Convert { span, unit } => convert::resolve(workspace, file, *span, *unit),
         Deferred::Scale { entry, serves } => scale::resolve(workspace, file, *entry, *serves),
+        Deferred::Extract { span } => extract::resolve(workspace, file, *span),
     }
 }
 
@@ -169,6 +183,7 @@ mod tests {
             Deferred::FixAll,
             Deferred::Convert { span, unit: Unit::ImpOz },
             Deferred::Scale { entry: 7, serves: 10 },
+            Deferred::Extract { span },
         ];
         for act in acts {
             assert_eq!(act.to_string().parse(), Ok(act));

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use washline_book::{Known, Settings, Workspace, read_settings};
 use washline_text::{Edit, FileId, Place, Span, apply};
 
-use crate::Edits;
+use crate::{Does, Edits, actions, resolve};
 
 /// A workspace for a test: the texts of its files.
 pub(crate) struct House {
@@ -82,6 +82,17 @@ impl House {
         };
         self.texts.iter().enumerate().map(|(at, text)| apply(text, &own(at)).unwrap()).collect()
     }
+}
+
+/// The first file after the action of that title, offered where the cursor stands; none where it
+/// is not offered.
+pub(crate) fn after_action(text: &str, title: &str) -> Option<String> {
+    let (house, at) = House::at(text);
+    let actions = actions(&house.workspace, at.file, Span::at(at.offset), &[]);
+    let action = actions.into_iter().find(|action| action.title == title)?;
+    let Does::Deferred(act) = action.does else { return None };
+    let edits = resolve(&house.workspace, at.file, &act)?;
+    house.after(&edits).into_iter().next()
 }
 
 /// The settings that a text comes to.

@@ -92,18 +92,10 @@ fn turned(text: &str, line: &Ingredient, unit: Unit, settings: &Settings) -> Vec
 
 #[cfg(test)]
 mod tests {
-    use super::*;
-    use crate::harness::House;
-    use crate::{actions as all, resolve as carry_out};
+    use crate::harness::after_action;
 
     fn after(text: &str, unit: &str) -> Option<String> {
-        let (house, at) = House::at(text);
-        let title = format!("write these amounts in {unit}, as a bar pours them");
-        let actions = all(&house.workspace, at.file, Span::at(at.offset), &[]);
-        let action = actions.into_iter().find(|action| action.title == title)?;
-        let Does::Deferred(act) = action.does else { return None };
-        let edits = carry_out(&house.workspace, at.file, &act)?;
-        house.after(&edits).into_iter().next()
+        after_action(text, &format!("write these amounts in {unit}, as a bar pours them"))
     }
 
     #[test]

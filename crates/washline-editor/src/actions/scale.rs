@@ -138,18 +138,7 @@ fn times(measure: Measure, factor: Exact) -> Option<Measure> {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
-    use crate::harness::House;
-    use crate::{actions as all, resolve as carry_out};
-
-    fn after(text: &str, title: &str) -> Option<String> {
-        let (house, at) = House::at(text);
-        let actions = all(&house.workspace, at.file, Span::at(at.offset), &[]);
-        let action = actions.into_iter().find(|action| action.title == title)?;
-        let Does::Deferred(act) = action.does else { return None };
-        let edits = carry_out(&house.workspace, at.file, &act)?;
-        house.after(&edits).into_iter().next()
-    }
+    use crate::harness::{House, after_action as after};
 
     #[test]
     fn every_amount_is_multiplied_and_the_serves_are_said() {

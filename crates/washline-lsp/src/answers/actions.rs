@@ -62,6 +62,7 @@ const fn kind(kind: ActionKind) -> CodeActionKind {
         ActionKind::QuickFix => CodeActionKind::QUICKFIX,
         ActionKind::FixAll => CodeActionKind::SOURCE_FIX_ALL,
         ActionKind::Rewrite => CodeActionKind::REFACTOR_REWRITE,
+        ActionKind::Extract => CodeActionKind::REFACTOR_EXTRACT,
     }
 }
 

@@ -6,6 +6,7 @@
 mod estimate;
 mod exact;
 mod quantity;
+pub mod robust;
 mod shown;
 mod unit;
 

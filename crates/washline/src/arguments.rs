@@ -136,8 +136,13 @@ pub(crate) struct Figures {
     pub paths: Paths,
 
     /// Only the drink or prep of this name
-    #[arg(long, value_name = "NAME")]
+    #[arg(long, value_name = "NAME", conflicts_with = "bands")]
     pub entry: Option<String>,
+
+    /// The bands that the families of these books come to, for washline.toml, and who is far
+    /// from them
+    #[arg(long)]
+    pub bands: bool,
 
     /// How figures are written, and to which file; may be given several times
     #[arg(long, value_name = "FORMAT[=FILE]", default_value = "table")]

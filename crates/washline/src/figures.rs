@@ -1,7 +1,10 @@
 //! `washline figures`: what is in the glass.
 
+use washline_book::fit;
 use washline_reference::nearest::closest;
-use washline_report::figures::{Card, csv, json, table};
+use washline_report::figures::{
+    Card, HouseBands, bands_csv, bands_json, bands_toml, csv, json, table,
+};
 use washline_syntax::Key;
 use washline_text::{Kind, fold};
 
@@ -20,6 +23,10 @@ pub(crate) fn run(figures: &Figures, failures: &mut Failures) -> u8 {
     let Some(rooms) = rooms(&figures.paths, &progress, failures) else { return FAILED };
     drop(progress);
     rooms.iter().for_each(|room| damaged(room, failures));
+    if figures.bands {
+        bands(figures, &rooms, failures);
+        return 0;
+    }
     let mut cards: Vec<Card<'_>> = rooms.iter().flat_map(cards).collect();
     cards.sort_by(|a, b| (a.file, a.record.start).cmp(&(b.file, b.record.start)));
     if let Some(name) = &figures.entry {
@@ -38,6 +45,30 @@ pub(crate) fn run(figures: &Figures, failures: &mut Failures) -> u8 {
         output::write(wanted, &written, failures);
     }
     0
+}
+
+/// Writes the bands of each house's drinks.
+fn bands(figures: &Figures, rooms: &[Room], failures: &mut Failures) {
+    let houses: Vec<HouseBands<'_>> = rooms
+        .iter()
+        .map(|room| {
+            let records = room.records().filter(|record| !room.is_damaged(record.file));
+            HouseBands {
+                file: room.house.first().map(|file| &*file.name),
+                workspace: &room.workspace,
+                names: &room.names,
+                fit: fit(records),
+            }
+        })
+        .collect();
+    for wanted in &figures.output {
+        let written = match wanted.format {
+            FiguresFormat::Table => bands_toml(&houses),
+            FiguresFormat::Json => bands_json(&houses),
+            FiguresFormat::Csv => bands_csv(&houses),
+        };
+        output::write(wanted, &written, failures);
+    }
 }
 
 /// The drinks and preps of a workspace that are asked for.

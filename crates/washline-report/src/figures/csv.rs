@@ -10,11 +10,16 @@ use super::Card;
 /// Text that a spreadsheet would run as a formula has an apostrophe before it.
 #[must_use]
 pub fn csv(cards: &[Card<'_>]) -> String {
+    sheet(&header(), cards.iter().map(row))
+}
+
+/// A header and rows of as many cells.
+pub(super) fn sheet(header: &[String], rows: impl Iterator<Item = Vec<String>>) -> String {
     let mut writer = csv::Writer::from_writer(Vec::new());
     // Writing into memory can't fail, and every row has as many cells as the header.
-    let _ = writer.write_record(header());
-    for card in cards {
-        let _ = writer.write_record(row(card));
+    let _ = writer.write_record(header);
+    for row in rows {
+        let _ = writer.write_record(row);
     }
     let bytes = writer.into_inner().unwrap_or_default();
     String::from_utf8_lossy(&bytes).into_owned()
@@ -41,10 +46,10 @@ fn row(card: &Card<'_>) -> Vec<String> {
         text(&card.families().join(", ")),
         text(card.file),
         card.line().to_string(),
-        six_digits(record.serves).to_string(),
+        number(record.serves),
     ];
     let mut figure = |interval: Option<Interval>| match interval.filter(|_| !record.unread) {
-        Some(i) => cells.extend([i.value, i.low, i.high].map(|x| six_digits(x).to_string())),
+        Some(i) => cells.extend([i.value, i.low, i.high].map(number)),
         None => cells.extend([const { String::new() }; 3]),
     };
     Figure::ALL.iter().for_each(|one| figure(record.figures.get(*one)));
@@ -64,7 +69,13 @@ fn unique(mut names: Vec<&str>) -> Vec<&str> {
     names
 }
 
-fn text(words: &str) -> String {
+/// A number at six significant digits.
+pub(super) fn number(value: f64) -> String {
+    six_digits(value).to_string()
+}
+
+/// Words; what a spreadsheet would run as a formula has an apostrophe before it.
+pub(super) fn text(words: &str) -> String {
     if words.starts_with(['=', '+', '-', '@', '\t', '\r']) {
         return format!("'{words}");
     }

@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::FxHashSet;
 use washline_measure::{Estimate, UnitKind};
 use washline_mixture::Composition;
 use washline_reference as reference;
-use washline_syntax::{Amount, Key, LineKind, Located, Role, Value};
-use washline_text::{FileId, Kind, fold};
+use washline_syntax::{Amount, Key, LineKind, Role, Value};
+use washline_text::{Kind, fold};
 
 use crate::cost::Price;
 use crate::figures::{Figure, Poured};
@@ -15,10 +15,12 @@ use crate::line::{Portions, Reader, Source};
 use crate::makeup::Overrides;
 use crate::method::Mentions;
 use crate::mix::{Watering, sum};
-use crate::workspace::from;
+use crate::names::{Asked, From, Names};
+use crate::says::Standards;
+use crate::workspace::{Held, from, place};
 use crate::{
-    Allergens, Effects, EntryId, Families, Figures, Makeup, Method, Read, Record, Referent,
-    Settings, Workspace, allergens, cost, family, glass, prep,
+    Allergens, Effects, EntryId, Figures, Makeup, Method, Read, Record, Referent, Settings,
+    Workspace, allergens, cost, family, glass, prep,
 };
 
 mod drink;
@@ -28,131 +30,125 @@ mod parts;
 use drink::Drink;
 use parts::{Parts, has_no_size};
 
-/// The records composed, and the rings of preps that need themselves.
-pub(crate) struct Composed {
-    pub records: Vec<Record>,
-    pub cycles: Vec<Vec<EntryId>>,
-}
-
-/// Composes the records of one workspace.
+/// Composes the records of one workspace: those that are heads, and what hangs on them.
 pub(crate) struct Composer<'a> {
-    workspace: &'a Workspace,
+    names: &'a Names,
+    standards: &'a Standards,
+    places: &'a [u32],
     records: Vec<Record>,
-    goods: Goods,
-    cycles: Vec<Vec<EntryId>>,
 }
 
-/// What is known of preps and stock so far.
-#[derive(Default)]
-struct Goods {
-    makeups: FxHashMap<EntryId, Arc<Makeup>>,
-    kinds: FxHashMap<EntryId, u16>,
-    sizes: FxHashMap<EntryId, (Option<f64>, Option<f64>)>,
-    prices: FxHashMap<EntryId, Price>,
-    reference: std::cell::RefCell<FxHashMap<u16, Arc<Makeup>>>,
-}
-
-impl Source for Goods {
+impl Source for Composer<'_> {
     fn makeup(&self, id: EntryId) -> Option<Arc<Makeup>> {
-        self.makeups.get(&id).cloned()
+        self.record(id)?.makeup.clone()
     }
 
     fn kind(&self, id: EntryId) -> Option<u16> {
-        self.kinds.get(&id).copied()
+        self.record(id)?.sort
     }
 
     fn sizes(&self, id: EntryId) -> (Option<f64>, Option<f64>) {
-        self.sizes.get(&id).copied().unwrap_or_default()
-    }
-
-    fn reference_makeup(&self, id: u16) -> Arc<Makeup> {
-        let mut known = self.reference.borrow_mut();
-        let makeup = known.entry(id).or_insert_with(|| {
-            Arc::new(reference::ingredient(id).map_or_else(Makeup::default, Makeup::of))
-        });
-        makeup.clone()
-    }
-}
-
-impl Record {
-    /// An entry not yet composed.
-    pub(crate) fn head(
-        id: EntryId,
-        file: FileId,
-        located: &Located,
-        kind: Kind,
-        book: Option<Arc<str>>,
-    ) -> Self {
-        let entry = located.entry.clone();
-        let name = entry.name.text(&entry.text);
-        let mut record = Self {
-            id,
-            file,
-            start: located.start,
-            kind,
-            name: Arc::from(name),
-            key: fold(name).into_boxed_str(),
-            book,
-            draft: false,
-            retired: false,
-            serves: 1.0,
-            reads: Vec::new(),
-            garnishes: Vec::new(),
-            method: Method::default(),
-            unread: false,
-            families: Families::default(),
-            glass: None,
-            room: None,
-            figures: Figures::default(),
-            allergens: Allergens::default(),
-            makeup: None,
-            makes: None,
-            uses: Vec::new(),
-            reaches: Vec::new(),
-            entry,
-        };
-        let says = |record: &Self, word: &str| {
-            record.terms(Key::Status).any(|(status, _)| fold(status) == word)
-        };
-        record.draft = says(&record, "draft");
-        record.retired = says(&record, "retired");
-        if let Some(Value::Count(serves)) = record.field(Key::Serves).map(|field| &field.value) {
-            record.serves = serves.middle().to_f64().max(1.0);
-        }
-        record
+        self.record(id).map(|record| record.sizes).unwrap_or_default()
     }
 }
 
 impl<'a> Composer<'a> {
-    pub(crate) fn new(workspace: &'a Workspace) -> Self {
-        Self {
-            workspace,
-            records: workspace.records().to_vec(),
-            goods: Goods::default(),
-            cycles: Vec::new(),
+    pub(crate) const fn new(
+        names: &'a Names,
+        standards: &'a Standards,
+        places: &'a [u32],
+        records: Vec<Record>,
+    ) -> Self {
+        Self { names, standards, places, records }
+    }
+
+    /// The records, composed.
+    pub(crate) fn into_records(self) -> Vec<Record> {
+        self.records
+    }
+
+    /// Composes every record that `renewed` names, by its place, all of them heads, and every user of what came
+    /// out other than in `before`, which `renewed` names then too. `unsettled` says that preps
+    /// went, or stand in another order.
+    ///
+    /// Gives the preps that need themselves, each as the ring of entries, where they were
+    /// looked for again.
+    pub(crate) fn run(
+        &mut self,
+        before: &Held,
+        renewed: &mut [bool],
+        unsettled: bool,
+    ) -> Option<Vec<Vec<EntryId>>> {
+        for at in self.of_kind(Kind::Stock, renewed) {
+            self.stock(at);
+            self.pass_on(at, before, renewed);
+        }
+        let preps = self.of_kind(Kind::Prep, renewed);
+        let rings = (unsettled || !preps.is_empty()).then(|| {
+            let all: Vec<usize> = self.all_of_kind(Kind::Prep).collect();
+            let (order, rings) = self.prep_order(&all, renewed);
+            let ringed: FxHashSet<EntryId> = rings.iter().flatten().copied().collect();
+            let once = before.cycles.iter().flatten().copied();
+            for id in once.chain(ringed.iter().copied()) {
+                self.renew(id, renewed);
+            }
+            for at in order {
+                if renewed.get(at).is_some_and(|new| *new) {
+                    self.prep(at, &ringed);
+                    self.pass_on(at, before, renewed);
+                }
+            }
+            rings
+        });
+        for at in self.of_kind(Kind::Drink, renewed) {
+            self.drink(at);
+        }
+        rings
+    }
+
+    fn all_of_kind(&self, kind: Kind) -> impl Iterator<Item = usize> {
+        let all = self.records.iter().enumerate();
+        all.filter(move |(_, record)| record.kind == kind).map(|(at, _)| at)
+    }
+
+    fn of_kind(&self, kind: Kind, renewed: &[bool]) -> Vec<usize> {
+        let new = renewed.iter().zip(&self.records).enumerate();
+        new.filter(|(_, (new, record))| **new && record.kind == kind).map(|(at, _)| at).collect()
+    }
+
+    /// Where what the entry at `at` is made of came out otherwise than before, its users are
+    /// made anew too.
+    fn pass_on(&mut self, at: usize, before: &Held, renewed: &mut [bool]) {
+        let Some(record) = self.records.get(at) else { return };
+        let old = before.record(record.id);
+        let Some(old) = old.filter(|old| !old.serves_alike(record)) else { return };
+        for user in before.users_of(old.id) {
+            self.renew(*user, renewed);
         }
     }
 
-    pub(crate) fn run(mut self) -> Composed {
-        let of_kind = |records: &[Record], kind: Kind| -> Vec<usize> {
-            let of = |at: &usize| records.get(*at).is_some_and(|record| record.kind == kind);
-            (0..records.len()).filter(of).collect()
+    fn renew(&mut self, id: EntryId, renewed: &mut [bool]) {
+        let at = place(self.places, id) as usize;
+        let (Some(record), Some(new)) = (self.records.get_mut(at), renewed.get_mut(at)) else {
+            return;
         };
-        for at in of_kind(&self.records, Kind::Stock) {
-            self.stock(at);
+        if !*new {
+            *new = true;
+            *record = record.head();
         }
-        for at in self.prep_order(&of_kind(&self.records, Kind::Prep)) {
-            self.prep(at);
-        }
-        for at in of_kind(&self.records, Kind::Drink) {
-            self.drink(at);
-        }
-        Composed { records: self.records, cycles: self.cycles }
+    }
+
+    fn record(&self, id: EntryId) -> Option<&Record> {
+        self.records.get(place(self.places, id) as usize)
+    }
+
+    fn settings_of(&self, record: &Record) -> &'a Settings {
+        self.standards.of(record.file)
     }
 
     fn stock(&mut self, at: usize) {
         let Some(record) = self.records.get(at) else { return };
-        let settings = self.workspace.settings_of(record);
+        let settings = self.settings_of(record);
         let kind = record
             .field(Key::Kind)
             .and_then(|field| reference::lookup(&fold(record.text(field.value_span))));
@@ -169,42 +165,41 @@ impl<'a> Composer<'a> {
             Some(Value::Pack { each, .. }) => glass::millilitres(each, settings.ounce),
             _ => None,
         };
-        let id = record.id;
         let sizes = (ml(Key::Dash), pack);
         let price = cost::of_stock(record, settings);
         let allergens = allergens::of_stock(record, kind.map(|known| known.id));
-        if let Some(known) = kind {
-            self.goods.kinds.insert(id, known.id);
-        }
-        self.goods.sizes.insert(id, sizes);
-        if let Some(price) = price {
-            self.goods.prices.insert(id, price);
-        }
         let makeup = makeup.map(Arc::new);
-        if let Some(makeup) = &makeup {
-            self.goods.makeups.insert(id, makeup.clone());
-        }
         if let Some(record) = self.records.get_mut(at) {
-            record.allergens = allergens;
-            record.makeup = makeup;
-            record.reaches = kind.map(|known| (known.id, 0)).into_iter().collect();
+            let made = record.made_mut();
+            made.allergens = allergens;
+            made.makeup = makeup;
+            made.reaches = kind.map(|known| (known.id, 0)).into_iter().collect();
+            made.sort = kind.map(|known| known.id);
+            made.sizes = sizes;
+            made.price = price;
         }
     }
 
-    fn reader<'b>(&'b self, record: &'b Record, part: Option<f64>) -> Reader<'b, Goods> {
+    fn reader<'b>(
+        &'b self,
+        record: &'b Record,
+        part: Option<f64>,
+        asked: Option<&'b Asked>,
+    ) -> Reader<'b, Self> {
         Reader {
-            names: self.workspace.names(),
-            from: from(record),
-            portions: Portions { settings: self.workspace.settings_of(record), part },
-            source: &self.goods,
+            names: self.names,
+            from: From { asked, ..from(record) },
+            portions: Portions { settings: self.settings_of(record), part },
+            source: self,
             entry: record.id.0,
         }
     }
 
     /// What every entry with lines has: reads, garnishes, method, uses, allergens.
     fn read(&self, record: &Record) -> Parts {
-        let settings = self.workspace.settings_of(record);
-        let reader = self.reader(record, part_ml(record, settings));
+        let settings = self.settings_of(record);
+        let asked = Asked::default();
+        let reader = self.reader(record, part_ml(record, settings), Some(&asked));
         let reads = reader.lines(&record.entry);
         let mut garnishes = Vec::new();
         for (at, line) in record.entry.lines.iter().enumerate() {
@@ -219,7 +214,7 @@ impl<'a> Composer<'a> {
         let prep = record.kind == Kind::Prep;
         let method = Method::read(&record.entry, &reads, &mentions, prep, settings.ounce);
         let allergens = allergens::of(record, &reads, &garnishes, |id| {
-            self.records.get(id.0 as usize).map(|record| &record.allergens)
+            self.record(id).map(|record| &record.allergens)
         });
         let mut uses: Vec<EntryId> = reads
             .iter()
@@ -238,12 +233,13 @@ impl<'a> Composer<'a> {
                 let beside = matches!(read.role, Role::Garnish | Role::Side) || read.optional;
                 !beside && (!read.known() || read.referents().any(|r| self.is_opaque(r)))
             });
-        Parts { reads, garnishes, method, allergens, uses, reaches, unread }
+        let asked = asked.into_hashes();
+        Parts { reads, garnishes, method, allergens, uses, reaches, unread, asked }
     }
 
     /// An entry that nobody can compute: a stock with no kind, a prep with an unread line.
     fn is_opaque(&self, referent: Referent) -> bool {
-        matches!(referent, Referent::Entry(id) if !self.goods.makeups.contains_key(&id))
+        matches!(referent, Referent::Entry(id) if self.makeup(id).is_none())
     }
 
     /// Every reference ingredient that the lines reach, with the line through which.
@@ -254,7 +250,7 @@ impl<'a> Composer<'a> {
                 match referent {
                     Referent::Reference(id) => out.push((id, at)),
                     Referent::Entry(id) => {
-                        let theirs = self.records.get(id.0 as usize).map(|r| &r.reaches);
+                        let theirs = self.record(id).map(|r| &r.reaches);
                         out.extend(theirs.into_iter().flatten().map(|(id, _)| (*id, at)));
                     }
                 }
@@ -272,9 +268,9 @@ impl<'a> Composer<'a> {
             .map(|read| {
                 let mut names = vec![fold(&read.name)];
                 for referent in read.referents() {
-                    names.push(fold(self.workspace.name_of(referent)));
+                    names.push(fold(self.name_of(referent)));
                     if let Referent::Entry(id) = referent
-                        && let Some(record) = self.records.get(id.0 as usize)
+                        && let Some(record) = self.record(id)
                     {
                         names.extend(record.terms(Key::Also).map(|(also, _)| fold(also)));
                     }
@@ -288,13 +284,19 @@ impl<'a> Composer<'a> {
             .collect()
     }
 
-    fn prep(&mut self, at: usize) {
+    fn name_of(&self, referent: Referent) -> &str {
+        match referent {
+            Referent::Entry(id) => self.record(id).map_or("", |record| &record.name),
+            Referent::Reference(id) => reference::ingredient(id).map_or("", |known| known.name),
+        }
+    }
+
+    fn prep(&mut self, at: usize, ringed: &FxHashSet<EntryId>) {
         let Some(record) = self.records.get(at) else { return };
-        let settings = self.workspace.settings_of(record);
-        let in_ring = self.cycles.iter().flatten().any(|id| *id == record.id);
+        let settings = self.settings_of(record);
+        let in_ring = ringed.contains(&record.id);
         let parts = self.read(record);
         let unread = parts.unread || in_ring || has_no_size(&parts.reads);
-        let id = record.id;
         let mut figures = Figures::default();
         let mut makeup = None;
         let mut price = None;
@@ -313,35 +315,32 @@ impl<'a> Composer<'a> {
             makes = Some(composed.makes);
             makeup = Some(Arc::new(composed.makeup));
         }
-        if let Some(makeup) = &makeup {
-            self.goods.makeups.insert(id, makeup.clone());
-        }
-        if let Some(price) = price {
-            self.goods.prices.insert(id, price);
-        }
         if let Some(record) = self.records.get_mut(at) {
-            parts.put(record);
-            record.unread = unread;
-            record.figures = figures;
-            record.makeup = makeup;
-            record.makes = makes;
+            let made = record.made_mut();
+            parts.put(made);
+            made.unread = unread;
+            made.figures = figures;
+            made.makeup = makeup;
+            made.makes = makes;
+            made.price = price;
         }
     }
 
     fn cost(&self, reads: &[Read]) -> Option<(Estimate, String)> {
         cost::of_lines(reads, |read| match read.referent()? {
-            Referent::Entry(id) => self.goods.prices.get(&id).cloned(),
+            Referent::Entry(id) => self.record(id)?.price.clone(),
             Referent::Reference(_) => None,
         })
     }
 
     fn drink(&mut self, at: usize) {
         let Some(record) = self.records.get(at) else { return };
-        let settings = self.workspace.settings_of(record);
+        let settings = self.settings_of(record);
         let mut parts = self.read(record);
         let serves = portions(record, &parts.reads, settings);
         if let Some(record) = self.records.get_mut(at) {
-            record.serves = serves.unwrap_or(record.serves);
+            let made = record.made_mut();
+            made.serves = serves.unwrap_or(made.serves);
         }
         let Some(record) = self.records.get(at) else { return };
         let families = family::of(&record.entry, &parts.reads, &parts.method, settings);
@@ -356,11 +355,12 @@ impl<'a> Composer<'a> {
             }
         }
         if let Some(record) = self.records.get_mut(at) {
-            parts.put(record);
-            record.families = families;
-            record.glass = glass.map(|glass| (glass.known, glass.brim.value));
-            record.room = room;
-            record.figures = figures;
+            let made = record.made_mut();
+            parts.put(made);
+            made.families = families;
+            made.glass = glass.map(|glass| (glass.known, glass.brim.value));
+            made.room = room;
+            made.figures = figures;
         }
     }
 }
@@ -406,6 +406,7 @@ fn again(record: &Record, reads: Vec<Read>) -> Parts {
         uses: Vec::new(),
         reaches: Vec::new(),
         unread: false,
+        asked: Box::default(),
     };
     parts.open_tops();
     parts

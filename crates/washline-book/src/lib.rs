@@ -17,6 +17,7 @@ mod fit;
 mod glass;
 mod keeping;
 mod line;
+mod made;
 mod makeup;
 mod menu;
 mod method;
@@ -42,6 +43,7 @@ pub use fit::{ENOUGH, Far, Fit, Fitted, FittedBand, fit};
 pub use glass::{Room, find as glass_called};
 pub use keeping::{Guard, Keeps, Life, Shelf};
 pub use line::{Lack, Read, Temperature, syrup_brix};
+pub use made::Made;
 pub use makeup::{Input, Makeup};
 pub use menu::{Menu, MenuName};
 pub use method::{ActRead, Goes, Melt, Method, Mix, Unlisted, is_mix, is_shaken};
@@ -54,4 +56,4 @@ pub use settings::{
     SettingsError, Standard, Temperatures, Wanted, key as settings_key, keys as settings_keys,
     read as read_settings, read_over as read_settings_over,
 };
-pub use workspace::{SourceFile, Workspace};
+pub use workspace::{Answers, SourceFile, Watched, Workspace};

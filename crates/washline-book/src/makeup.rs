@@ -1,7 +1,10 @@
 //! What one millilitre or one gram of something is made of, and how well that is known.
 
+use std::sync::{Arc, LazyLock, OnceLock};
+
 use washline_measure::Unit;
 use washline_mixture::{Composition, Stated, per_100_ml};
+use washline_reference as reference;
 use washline_reference::{Datum, Ingredient};
 
 /// One thing that is not known exactly. What is poured twice, or through a prep,
@@ -110,6 +113,16 @@ impl Makeup {
     #[must_use]
     pub fn of(ingredient: &Ingredient) -> Self {
         Self::with(ingredient, &Overrides::default(), u32::MAX)
+    }
+
+    /// The same of the ingredient `id`, worked out once.
+    pub(crate) fn of_reference(id: u16) -> Arc<Self> {
+        static KNOWN: LazyLock<Vec<OnceLock<Arc<Makeup>>>> =
+            LazyLock::new(|| reference::ingredients().iter().map(|_| OnceLock::new()).collect());
+        let work_out = || Arc::new(reference::ingredient(id).map_or_else(Self::default, Self::of));
+        KNOWN
+            .get(usize::from(id))
+            .map_or_else(work_out, |known| known.get_or_init(work_out).clone())
     }
 
     /// The same with what `entry` states in place of the reference's values.

@@ -11,30 +11,33 @@ use washline_text::{FileId, Place, Span, fold};
 use crate::{Settings, SourceFile};
 
 /// The standards of each file.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub(crate) struct Standards {
-    by_file: Vec<Arc<Settings>>,
-    by_book: FxHashMap<Arc<str>, Book>,
+    house: Arc<Settings>,
+    by_file: Arc<Vec<Arc<Settings>>>,
+    by_book: Arc<FxHashMap<Arc<str>, Book>>,
 }
 
 /// What one book says under its heading, where the house is silent.
 #[derive(Clone, Debug)]
 struct Book {
     settings: Arc<Settings>,
-    /// The key of the house's that each field stands for, and where the field stands.
-    said: Vec<(String, Place)>,
+    /// The key of the house's that each field stands for, the file of the field, and where it
+    /// stands in the book's entry.
+    said: Vec<(String, FileId, Span)>,
 }
 
 impl Standards {
-    /// Reads what the books and folders say over the house's `settings`.
-    pub(crate) fn new(files: &[SourceFile], settings: &Arc<Settings>) -> Self {
-        let mut standards = Self { by_file: Vec::new(), by_book: books(files, settings) };
+    /// Reads what the books and folders say over the house's standards.
+    pub(crate) fn new(files: &[Arc<SourceFile>], house: Arc<Settings>) -> Self {
+        let by_book = books(files, &house);
         let mut folders: FxHashMap<(Option<&str>, &str), Arc<Settings>> = FxHashMap::default();
+        let mut by_file = Vec::with_capacity(files.len());
         for file in files {
-            let own = file.book.as_ref().and_then(|book| standards.by_book.get(book));
-            let own = own.map_or(settings, |book| &book.settings);
+            let own = file.book.as_ref().and_then(|book| by_book.get(book));
+            let own = own.map_or(&house, |book| &book.settings);
             // `washline.toml` beats the book: what it says of a folder too.
-            let held = match settings.folder_market(&file.name) {
+            let held = match house.folder_market(&file.name) {
                 None => own.clone(),
                 Some((folder, markets)) => folders
                     .entry((file.book.as_deref(), folder))
@@ -43,36 +46,50 @@ impl Standards {
                     })
                     .clone(),
             };
-            standards.by_file.push(held);
+            by_file.push(held);
         }
-        standards
+        Self { house, by_file: Arc::new(by_file), by_book: Arc::new(by_book) }
+    }
+
+    /// The same house with other files.
+    pub(crate) fn renewed(&self, files: &[Arc<SourceFile>]) -> Self {
+        Self::new(files, self.house.clone())
+    }
+
+    /// The house's.
+    pub(crate) const fn house(&self) -> &Arc<Settings> {
+        &self.house
     }
 
     /// The standards that hold in `file`.
-    pub(crate) fn of(&self, file: FileId) -> Option<&Settings> {
-        self.by_file.get(file.0 as usize).map(|settings| &**settings)
+    pub(crate) fn of(&self, file: FileId) -> &Settings {
+        self.by_file.get(file.0 as usize).unwrap_or(&self.house)
     }
 
     /// Where the book `name` says the key `key` of the house's.
-    pub(crate) fn said(&self, name: &str, key: &str) -> Option<Place> {
+    pub(crate) fn said(&self, files: &[Arc<SourceFile>], name: &str, key: &str) -> Option<Place> {
         let said = &self.by_book.get(name)?.said;
-        said.iter().find(|(of, _)| of == key).map(|(_, place)| *place)
+        let (_, file, span) = said.iter().find(|(of, ..)| of == key)?;
+        let document = &files.get(file.0 as usize)?.document;
+        let mut entries = document.entries().iter();
+        let book = entries.find(|at| at.entry.kind == EntryKind::Book)?;
+        Some(Place { file: *file, span: span.shift(book.start) })
     }
 }
 
 /// The standards of each named book: its fields hold where the house is silent.
-fn books(files: &[SourceFile], settings: &Arc<Settings>) -> FxHashMap<Arc<str>, Book> {
+fn books(files: &[Arc<SourceFile>], settings: &Arc<Settings>) -> FxHashMap<Arc<str>, Book> {
     let mut out: FxHashMap<Arc<str>, Book> = FxHashMap::default();
     for (n, file) in files.iter().enumerate() {
         let Some(name) = &file.book else { continue };
-        let mut entries = file.document.entries().iter();
-        let Some(at) = entries.find(|at| at.entry.kind == EntryKind::Book) else { continue };
+        let mut entries = file.frame.iter();
+        let Some(entry) = entries.find(|entry| entry.kind == EntryKind::Book) else { continue };
         let file = FileId(u32::try_from(n).unwrap_or(u32::MAX));
-        for line in &at.entry.lines {
+        for line in &entry.lines {
             let LineKind::Field(field) = &line.what else { continue };
             let Value::Terms(terms) = &field.value else { continue };
-            let words = terms.iter().map(|term: &Span| fold(term.text(&at.entry.text)));
-            let place = Place { file, span: whole(terms).shift(at.start) };
+            let words = terms.iter().map(|term: &Span| fold(term.text(&entry.text)));
+            let place = (file, whole(terms));
             let fresh = || Book { settings: settings.clone(), said: Vec::new() };
             say(field, words, place, settings, || out.entry(name.clone()).or_insert_with(fresh));
         }
@@ -84,7 +101,7 @@ fn books(files: &[SourceFile], settings: &Arc<Settings>) -> FxHashMap<Arc<str>, 
 fn say<'b>(
     field: &Field,
     words: impl Iterator<Item = String>,
-    place: Place,
+    (file, span): (FileId, Span),
     house: &Settings,
     book: impl FnOnce() -> &'b mut Book,
 ) {
@@ -94,14 +111,14 @@ fn say<'b>(
                 words.filter_map(|word| Market::from_id(&word.replace(' ', "-"))).collect();
             let book = book();
             Arc::make_mut(&mut book.settings).markets = markets;
-            book.said.push(("market".to_owned(), place));
+            book.said.push(("market".to_owned(), file, span));
         }
         Some(Key::Units) if house.units.is_empty() => {
             let book = book();
             for unit in words.filter_map(|word| Unit::from_words(&word)) {
                 let kind = if unit.kind() == UnitKind::Mass { "solid" } else { "liquid" };
                 Arc::make_mut(&mut book.settings).units.insert(kind.to_owned(), unit);
-                book.said.push((format!("units.{kind}"), place));
+                book.said.push((format!("units.{kind}"), file, span));
             }
         }
         _ => {}

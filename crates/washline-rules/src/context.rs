@@ -199,7 +199,7 @@ impl<'a> Sink<'a> {
     /// Takes a finding of the rule at hand.
     pub fn report(&mut self, report: Report) {
         let rule = self.rule;
-        let path = self.workspace.file(report.place.file).map_or("", |file| &file.name);
+        let path = self.workspace.file_name(report.place.file);
         let own = report.severity.or(rule.severity);
         let Some(severity) = (match self.workspace.settings().severity(rule.name, path) {
             Some(house) => house.map(|house| calm(house, rule, own)),

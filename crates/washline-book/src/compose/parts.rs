@@ -3,7 +3,7 @@
 use washline_reference::Sort;
 use washline_syntax::Role;
 
-use crate::{Allergens, EntryId, Method, Read, Record};
+use crate::{Allergens, EntryId, Made, Method, Read};
 
 /// What was read of an entry with lines.
 pub(super) struct Parts {
@@ -14,6 +14,7 @@ pub(super) struct Parts {
     pub uses: Vec<EntryId>,
     pub reaches: Vec<(u16, usize)>,
     pub unread: bool,
+    pub asked: Box<[u64]>,
 }
 
 impl Parts {
@@ -25,14 +26,15 @@ impl Parts {
         }
     }
 
-    pub(super) fn put(self, record: &mut Record) {
-        record.reads = self.reads;
-        record.garnishes = self.garnishes;
-        record.method = self.method;
-        record.allergens = self.allergens;
-        record.uses = self.uses;
-        record.reaches = self.reaches;
-        record.unread = self.unread;
+    pub(super) fn put(self, made: &mut Made) {
+        made.reads = self.reads;
+        made.garnishes = self.garnishes;
+        made.method = self.method;
+        made.allergens = self.allergens;
+        made.uses = self.uses;
+        made.reaches = self.reaches;
+        made.unread = self.unread;
+        made.asked = self.asked;
     }
 }
 

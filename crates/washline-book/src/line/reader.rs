@@ -23,8 +23,6 @@ pub(crate) trait Source {
     fn kind(&self, id: crate::EntryId) -> Option<u16>;
     /// Millilitres of one dash and of one pack of a stock entry.
     fn sizes(&self, id: crate::EntryId) -> (Option<f64>, Option<f64>);
-    /// Whether the entry is a liquid; a prep is unless its makeup says otherwise.
-    fn reference_makeup(&self, id: u16) -> Arc<Makeup>;
 }
 
 /// Reads lines of one entry.
@@ -270,7 +268,7 @@ impl<S: Source> Reader<'_, S> {
     fn makeup_of(&self, referent: Referent) -> Option<Arc<Makeup>> {
         match referent {
             Referent::Entry(id) => self.source.makeup(id),
-            Referent::Reference(id) => Some(self.source.reference_makeup(id)),
+            Referent::Reference(id) => Some(Makeup::of_reference(id)),
         }
     }
 

@@ -87,7 +87,10 @@ fn drinks<'a>(context: &Context<'a>) -> Vec<&'a Record> {
         open.extend(more.filter(|user| seen.insert(*user)));
     }
     let records = seen.into_iter().filter_map(|id| workspace.record(id));
-    records.filter(|user| user.kind == Kind::Drink && !user.retired).collect()
+    let mut drinks: Vec<&Record> =
+        records.filter(|user| user.kind == Kind::Drink && !user.retired).collect();
+    drinks.sort_by_key(|drink| (drink.file, drink.start));
+    drinks
 }
 
 fn report(context: &Context<'_>, drinks: &[&Record]) -> Report {

@@ -89,14 +89,17 @@ fn is_told(context: &Context<'_>) -> bool {
 }
 
 fn is_told_above(context: &Context<'_>) -> bool {
-    let Some(file) = context.workspace.file(context.record.file) else { return false };
-    let above = file.document.entries().iter().map(|located| &located.entry);
-    above.filter(|entry| matches!(entry.kind, EntryKind::Book | EntryKind::Section)).any(|entry| {
-        entry.lines.iter().any(|line| match &line.what {
-            LineKind::Field(field) => field.key == Some(Key::Note) && advises(field, &entry.text),
-            _ => false,
-        })
-    })
+    let above = context.workspace.frame(context.record.file);
+    above.iter().filter(|entry| matches!(entry.kind, EntryKind::Book | EntryKind::Section)).any(
+        |entry| {
+            entry.lines.iter().any(|line| match &line.what {
+                LineKind::Field(field) => {
+                    field.key == Some(Key::Note) && advises(field, &entry.text)
+                }
+                _ => false,
+            })
+        },
+    )
 }
 
 fn advises(field: &Field, text: &str) -> bool {

@@ -52,7 +52,7 @@ rule! {
 /// The finding at the rule's name.
 pub(super) fn report(workspace: &Workspace, record: &Record, rule: &Rule, span: Span) -> Report {
     let place = record.place(span);
-    let file = workspace.file(record.file).map_or("", |file| &file.name);
+    let file = workspace.file_name(record.file);
     let off = workspace.settings().severity(rule.name, file) == Some(None);
     let message = if off {
         format!("`{}` is off in this house, so there is nothing to waive", rule.name)

@@ -17,8 +17,8 @@ mod resolve;
 mod table;
 
 pub(crate) use choice::choice;
-pub(crate) use table::hash;
 use table::{Owner, Table};
+pub(crate) use table::{Shard, hash};
 
 /// What a name leads to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -101,6 +101,7 @@ impl Names {
                 home: record.home,
                 book: record.book.clone(),
                 written: written.clone(),
+                kind: record.kind,
                 heading,
             };
             self.table_mut(record.kind).add(key, owner);
@@ -154,6 +155,22 @@ impl Names {
 
     const fn table_mut(&mut self, kind: Kind) -> &mut Table {
         if matches!(kind, Kind::Drink) { &mut self.drinks } else { &mut self.goods }
+    }
+
+    /// The other entries whose headings say the name of `record`, under the same book.
+    pub(crate) fn namesakes<'a>(&'a self, record: &'a Record) -> impl Iterator<Item = &'a Owner> {
+        let owners = self.table(record.kind).owners(&record.key).iter();
+        owners.filter(|owner| {
+            owner.heading
+                && owner.kind == record.kind
+                && owner.id != record.id
+                && owner.book == record.book
+        })
+    }
+
+    /// What stands for who goes by the name `key`.
+    pub(crate) fn shard(&self, kind: Kind, key: &str) -> Option<&Arc<Shard>> {
+        self.table(kind).shard(key)
     }
 
     /// All folded names of preps and stock, in no order.

@@ -241,6 +241,28 @@ impl Workspace {
         self.names().entries(key, from(record))
     }
 
+    /// Whether another entry of its kind, in its book or its file, has the name of `record`.
+    #[must_use]
+    pub fn has_namesake(&self, record: &Record) -> bool {
+        self.note(|| {
+            let shard = self.held.names.shard(record.kind, &record.key);
+            Answer::Name(record.kind, record.key.clone(), shard.cloned())
+        });
+        let mut all = self.held.names.namesakes(record);
+        all.any(|owner| record.book.is_some() || owner.home == record.home)
+    }
+
+    /// The files of other entries of its kind that have the name and the book of `record`, or
+    /// as it name none.
+    pub fn files_of_namesakes<'a>(
+        &'a self,
+        record: &'a Record,
+    ) -> impl Iterator<Item = FileId> + 'a {
+        self.note_names();
+        let all = self.held.names.namesakes(record);
+        all.filter_map(|owner| Some(self.held.record(owner.id)?.file))
+    }
+
     /// The drinks that go by a folded name, nearest to `record` first.
     #[must_use]
     pub fn drinks_called(&self, key: &str, record: &Record) -> Vec<EntryId> {

@@ -1,12 +1,11 @@
 //! What a rule sees, and how it says what it found.
 
-use std::collections::BTreeMap;
-
-use washline_book::{Figure, Record, Settings, Workspace, fingerprint};
+use washline_book::{Figure, Record, Settings, Workspace};
 use washline_text::{
     Edit, Entry, FileId, Finding, Fix, Kind, Place, Related, Severity, Span, line_end,
 };
 
+use crate::draft::{Draft, Identity};
 use crate::{Check, Rule};
 
 /// One entry in its workspace.
@@ -119,6 +118,26 @@ impl Report {
         Self::bare(place, message)
     }
 
+    /// What is flagged.
+    pub(crate) const fn place(&self) -> Place {
+        self.place
+    }
+
+    /// What its fingerprint hangs on: book and kind, name, line or key.
+    pub(crate) fn identity(&self, workspace: &Workspace) -> (String, String, String) {
+        match &self.owner {
+            Some(owner) => (
+                format!("{}/{}", owner.book, owner.entry.kind.name()),
+                washline_text::fold(&owner.entry.name),
+                self.key.clone().unwrap_or_else(|| owner.line.clone()),
+            ),
+            None => {
+                let words = || washline_text::fold(workspace.text(self.place));
+                ("/".to_owned(), String::new(), self.key.clone().unwrap_or_else(words))
+            }
+        }
+    }
+
     fn bare(place: Place, message: impl Into<String>) -> Self {
         Self {
             place,
@@ -183,13 +202,12 @@ impl Report {
 pub struct Sink<'a> {
     workspace: &'a Workspace,
     rule: &'static Rule,
-    pub(crate) findings: Vec<Finding>,
-    seen: BTreeMap<(String, String, String, String), u32>,
+    pub(crate) drafts: Vec<Draft>,
 }
 
 impl<'a> Sink<'a> {
-    pub(crate) fn new(workspace: &'a Workspace, rule: &'static Rule) -> Self {
-        Self { workspace, rule, findings: Vec::new(), seen: BTreeMap::new() }
+    pub(crate) const fn new(workspace: &'a Workspace, rule: &'static Rule) -> Self {
+        Self { workspace, rule, drafts: Vec::new() }
     }
 
     pub(crate) const fn turn_to(&mut self, rule: &'static Rule) {
@@ -207,10 +225,8 @@ impl<'a> Sink<'a> {
         }) else {
             return;
         };
-        let fingerprint = self.fingerprint(&report);
-        let mut fixes = report.fixes;
-        fixes.retain(|fix| self.changes(fix));
-        self.findings.push(Finding {
+        let identity = Identity::of(rule, &report, self.workspace);
+        let finding = Finding {
             rule: rule.name,
             severity,
             place: report.place,
@@ -219,39 +235,12 @@ impl<'a> Sink<'a> {
             why: report.why.unwrap_or_else(|| rule.why.to_owned()),
             help: report.help,
             related: report.related,
-            fixes,
-            fingerprint,
+            fixes: report.fixes,
+            fingerprint: String::new(),
             waived: false,
             baselined: false,
-        });
-    }
-
-    /// Whether a fix puts in anything that is not there already.
-    fn changes(&self, fix: &Fix) -> bool {
-        fix.edits.iter().any(|(file, edit)| {
-            let place = Place { file: *file, span: edit.span };
-            self.workspace.text(place) != edit.text
-        })
-    }
-
-    fn fingerprint(&mut self, report: &Report) -> String {
-        let (book, kind, name, line) = match &report.owner {
-            Some(owner) => (
-                owner.book.clone(),
-                owner.entry.kind.name(),
-                washline_text::fold(&owner.entry.name),
-                report.key.clone().unwrap_or_else(|| owner.line.clone()),
-            ),
-            None => {
-                let words = washline_text::fold(self.workspace.text(report.place));
-                (String::new(), "", String::new(), report.key.clone().unwrap_or(words))
-            }
         };
-        let parts = (self.rule.name.to_owned(), format!("{book}/{kind}"), name, line);
-        let nth = self.seen.entry(parts.clone()).or_insert(0);
-        let print = fingerprint(&[&parts.0, &parts.1, &parts.2, &parts.3], *nth);
-        *nth += 1;
-        print
+        self.drafts.push(Draft { finding, identity });
     }
 }
 

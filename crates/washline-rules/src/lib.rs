@@ -4,8 +4,10 @@
 //! function that finds, the words, the mend, its tests. [`check`] runs them all.
 
 mod cause;
+mod checked;
 mod context;
 mod convert;
+mod draft;
 mod known;
 mod lines;
 mod mend;
@@ -18,10 +20,11 @@ mod words;
 #[cfg(test)]
 mod harness;
 
+pub use checked::Checked;
 pub use context::{Context, Report, Sink};
 pub use convert::pourable;
 pub use known::known;
 pub use mend::{Mend, Mended, ROUNDS, Reach, Refused, mend};
-pub use rule::{Check, Fixes, Group, Prose, Rule};
+pub use rule::{Check, Fixes, Group, Prose, Rule, Together};
 pub use rules::{all, find};
 pub use run::{check, check_entry};

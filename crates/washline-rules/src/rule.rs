@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use washline_text::Severity;
+use washline_text::{FileId, Severity};
 
 use crate::{Context, Sink};
 
@@ -36,12 +36,37 @@ pub enum Check {
     Entry(fn(&Context<'_>, &mut Sink<'_>)),
     /// Looks at one entry's figures: never runs on an entry with an unread line or an unknown ingredient.
     Figures(fn(&Context<'_>, &mut Sink<'_>)),
-    /// Looks at the whole workspace, once.
-    Book(fn(&washline_book::Workspace, &mut Sink<'_>)),
+    /// Looks at the entries of the workspace together, once.
+    Book(Together),
     /// Both: at each entry, and once over the whole workspace for what has one cause in many entries.
-    EntryAndBook(fn(&Context<'_>, &mut Sink<'_>), fn(&washline_book::Workspace, &mut Sink<'_>)),
+    EntryAndBook(fn(&Context<'_>, &mut Sink<'_>), Together),
+    /// Both: at each entry, and at what each file says beside its entries.
+    EntryAndFrame(
+        fn(&Context<'_>, &mut Sink<'_>),
+        fn(&washline_book::Workspace, FileId, &mut Sink<'_>),
+    ),
     /// Looks at waivers, after all other rules have run.
     Waivers,
+}
+
+/// How a rule looks at entries together.
+#[derive(Clone, Copy)]
+pub struct Together {
+    /// Whether an entry is one that the rule looks at. Asked of every entry, so it is quick; it
+    /// hangs on what the context gives alone.
+    pub concerns: fn(&Context<'_>) -> bool,
+    /// Looks at all that are, in the order of the workspace.
+    pub find: fn(&washline_book::Workspace, &[&washline_book::Record], &mut Sink<'_>),
+}
+
+impl Check {
+    /// How it looks at entries together, where it does.
+    pub(crate) const fn together(&self) -> Option<Together> {
+        match self {
+            Self::Book(together) | Self::EntryAndBook(_, together) => Some(*together),
+            _ => None,
+        }
+    }
 }
 
 impl fmt::Debug for Check {
@@ -53,6 +78,7 @@ impl fmt::Debug for Check {
             Self::Figures(_) => "Figures",
             Self::Book(_) => "Book",
             Self::EntryAndBook(..) => "EntryAndBook",
+            Self::EntryAndFrame(..) => "EntryAndFrame",
             Self::Waivers => "Waivers",
         })
     }

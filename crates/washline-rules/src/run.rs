@@ -1,61 +1,99 @@
 //! Runs the rules over a workspace.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 use washline_book::{Record, Workspace};
 use washline_syntax::{EntryKind, Problem};
-use washline_text::{Finding, Place, Severity};
+use washline_text::{Edit, FileId, Finding, Place, Severity, Span};
 
+use crate::rule::Together;
 use crate::rules::notation::merge_conflict;
 use crate::{Check, Context, Report, Rule, Sink, cause, rules, waiver};
 
 /// Every finding of the workspace, in the order of outputs: file, start, end, rule, message.
+///
+/// To check a workspace again and again while it is edited, see [`Checked`](crate::Checked).
 #[must_use]
 pub fn check(workspace: &Workspace) -> Vec<Finding> {
     let mut sink = Sink::new(workspace, fallback());
-    let by_name: BTreeMap<&str, &'static Rule> =
-        rules::all().map(|rule| (rule.name, rule)).collect();
-    reading(workspace, &by_name, &mut sink);
+    for file in files(workspace) {
+        beside_entries(workspace, file, &mut sink);
+    }
     for record in workspace.records() {
         entry(workspace, record, &mut sink);
     }
-    for rule in rules::all() {
-        if let Check::Book(find) | Check::EntryAndBook(_, find) = rule.check {
-            sink.turn_to(rule);
-            find(workspace, &mut sink);
+    for (rule, together) in together() {
+        let concerned: Vec<&Record> = workspace
+            .records()
+            .iter()
+            .filter(|record| (together.concerns)(&within(workspace, record)))
+            .collect();
+        sink.turn_to(rule);
+        (together.find)(workspace, &concerned, &mut sink);
+    }
+    let mut by_file: Vec<Vec<Finding>> = vec![Vec::new(); workspace.files().len()];
+    for finding in sink.numbered() {
+        if let Some(findings) = by_file.get_mut(finding.place.file.0 as usize) {
+            findings.push(finding);
         }
     }
-    let mut findings = sink.findings;
-    rules::notation::say_once(&mut findings);
-    quiet(workspace, &mut findings);
-    waiver::apply(workspace, &mut findings);
-    cause::say_once(&mut findings);
-    sort(workspace, &mut findings);
-    findings
+    in_order(workspace, |file| {
+        let findings = by_file.get_mut(file.0 as usize).map(std::mem::take).unwrap_or_default();
+        finished(workspace, file, findings)
+    })
 }
 
-/// The findings of one entry alone, book-wide rules left out.
+/// The findings of one entry alone, what comes of looking at several together left out.
 #[must_use]
 pub fn check_entry(workspace: &Workspace, record: &Record) -> Vec<Finding> {
     let mut sink = Sink::new(workspace, fallback());
     entry(workspace, record, &mut sink);
-    let mut findings = sink.findings;
+    let mut findings = sink.numbered();
     rules::notation::say_once(&mut findings);
     cause::say_once(&mut findings);
-    quiet(workspace, &mut findings);
-    sort(workspace, &mut findings);
+    quiet(std::slice::from_ref(record), &mut findings);
+    sort(&mut findings);
     findings
 }
 
-fn fallback() -> &'static Rule {
+/// What `of` gives of each file, files in the order of their names.
+pub(crate) fn in_order(
+    workspace: &Workspace,
+    of: impl FnMut(FileId) -> Vec<Finding>,
+) -> Vec<Finding> {
+    let mut order: Vec<FileId> = files(workspace).collect();
+    order.sort_by_key(|file| workspace.file_name(*file));
+    order.into_iter().flat_map(of).collect()
+}
+
+fn files(workspace: &Workspace) -> impl Iterator<Item = FileId> {
+    let most = u32::try_from(workspace.files().len()).unwrap_or(u32::MAX);
+    (0..most).map(FileId)
+}
+
+pub(crate) fn fallback() -> &'static Rule {
     &rules::waivers::waiver_unused::RULE
 }
 
-fn entry(workspace: &Workspace, record: &Record, sink: &mut Sink<'_>) {
-    let context = Context { workspace, record, settings: workspace.settings_of(record) };
+/// The rules that look at entries together.
+pub(crate) fn together() -> impl Iterator<Item = (&'static Rule, Together)> {
+    rules::all().filter_map(|rule| Some((rule, rule.check.together()?)))
+}
+
+/// An entry as the rules see it.
+pub(crate) fn within<'a>(workspace: &'a Workspace, record: &'a Record) -> Context<'a> {
+    Context { workspace, record, settings: workspace.settings_of(record) }
+}
+
+/// What the rules find in one entry.
+pub(crate) fn entry(workspace: &Workspace, record: &Record, sink: &mut Sink<'_>) {
+    let context = within(workspace, record);
     for rule in rules::all() {
         let find = match rule.check {
-            Check::Entry(find) | Check::EntryAndBook(find, _) => find,
+            Check::Entry(find) | Check::EntryAndBook(find, _) | Check::EntryAndFrame(find, _) => {
+                find
+            }
             Check::Figures(find) if !record.unread => find,
             _ => continue,
         };
@@ -64,54 +102,75 @@ fn entry(workspace: &Workspace, record: &Record, sink: &mut Sink<'_>) {
     }
 }
 
-/// What the reader of the notation found.
-fn reading(workspace: &Workspace, rules: &BTreeMap<&str, &'static Rule>, sink: &mut Sink<'_>) {
-    let mut records = workspace.records().iter().peekable();
-    for (file, source) in workspace.files().iter().enumerate() {
-        let id = washline_text::FileId(u32::try_from(file).unwrap_or(u32::MAX));
-        for located in source.document.entries() {
-            let own =
-                matches!(located.entry.kind, EntryKind::Drink | EntryKind::Prep | EntryKind::Stock);
-            let record = if own { records.next() } else { None };
-            for problem in &located.entry.problems {
-                let Some(rule) = rules.get(problem.rule) else { continue };
-                sink.turn_to(rule);
-                let place = Place { file: id, span: problem.span.shift(located.start) };
-                let report = match record {
-                    Some(record) => Report::on(record, place, problem.message.clone()),
-                    None => Report::file(place, problem.message.clone()),
-                };
-                let mut report = mends(report, problem, id, located.start);
-                if rule.name == merge_conflict::RULE.name {
-                    report = merge_conflict::settled(report, source.document.text(), place);
-                }
-                sink.report(report);
+/// What the reader of the notation found in a file, and what the rules find beside its entries.
+pub(crate) fn beside_entries(workspace: &Workspace, id: FileId, sink: &mut Sink<'_>) {
+    static BY_NAME: LazyLock<BTreeMap<&str, &'static Rule>> =
+        LazyLock::new(|| rules::all().map(|rule| (rule.name, rule)).collect());
+    let Some(source) = workspace.file(id) else { return };
+    let mut records = workspace.records_of(id).iter();
+    for located in source.document.entries() {
+        let own =
+            matches!(located.entry.kind, EntryKind::Drink | EntryKind::Prep | EntryKind::Stock);
+        let record = if own { records.next() } else { None };
+        for problem in &located.entry.problems {
+            let Some(rule) = BY_NAME.get(problem.rule) else { continue };
+            sink.turn_to(rule);
+            let place = Place { file: id, span: problem.span.shift(located.start) };
+            let report = match record {
+                Some(record) => Report::on(record, place, problem.message.clone()),
+                None => Report::file(place, problem.message.clone()),
+            };
+            let mut report = mends(report, problem, id, located.start);
+            if rule.name == merge_conflict::RULE.name {
+                report = merge_conflict::settled(report, source.document.text(), place);
             }
+            sink.report(report);
+        }
+    }
+    for rule in rules::all() {
+        if let Check::EntryAndFrame(_, find) = rule.check {
+            sink.turn_to(rule);
+            find(workspace, id, sink);
         }
     }
 }
 
-fn mends(report: Report, problem: &Problem, file: washline_text::FileId, start: u32) -> Report {
+fn mends(report: Report, problem: &Problem, file: FileId, start: u32) -> Report {
     let mut report = report.help(problem.help.clone());
     for mend in &problem.mends {
         let edits = mend.edits.iter().map(|edit| {
             let span = edit.span.shift(start);
-            (file, washline_text::Edit::new(span, edit.text.clone()))
+            (file, Edit::new(span, edit.text.clone()))
         });
         report = report.fix(mend.title.clone(), mend.safe, edits.collect());
     }
     report
 }
 
+/// What is told of a file, in order, of all `findings` in it: one cause once, drafts and
+/// waivers heeded.
+pub(crate) fn finished(
+    workspace: &Workspace,
+    file: FileId,
+    mut findings: Vec<Finding>,
+) -> Vec<Finding> {
+    let records = workspace.records_of(file);
+    rules::notation::say_once(&mut findings);
+    quiet(records, &mut findings);
+    waiver::apply(workspace, records, &mut findings);
+    cause::say_once(&mut findings);
+    sort(&mut findings);
+    findings
+}
+
 /// A draft may lack what a finished spec may not: it keeps errors of reading and of allergens alone.
-fn quiet(workspace: &Workspace, findings: &mut Vec<Finding>) {
-    let drafts: Vec<Place> = workspace
-        .records()
+fn quiet(records: &[Record], findings: &mut Vec<Finding>) {
+    let drafts: Vec<Place> = records
         .iter()
         .filter(|record| record.draft)
         .map(|record| {
             let len = u32::try_from(record.entry.text.len()).unwrap_or(u32::MAX);
-            record.place(washline_text::Span::new(0, len))
+            record.place(Span::new(0, len))
         })
         .collect();
     if drafts.is_empty() {
@@ -119,20 +178,16 @@ fn quiet(workspace: &Workspace, findings: &mut Vec<Finding>) {
     }
     findings.retain(|finding| {
         let inside = |draft: &Place| {
-            draft.file == finding.place.file
-                && draft.span.start <= finding.place.span.start
-                && finding.place.span.end <= draft.span.end
+            draft.span.start <= finding.place.span.start && finding.place.span.end <= draft.span.end
         };
         !drafts.iter().any(inside) || finding.severity == Severity::Error
     });
 }
 
-pub(crate) fn sort(workspace: &Workspace, findings: &mut [Finding]) {
-    let name = |finding: &Finding| {
-        workspace.file(finding.place.file).map(|file| file.name.clone()).unwrap_or_default()
-    };
+/// Puts the findings of one file in the order of outputs.
+fn sort(findings: &mut [Finding]) {
     findings.sort_by(|a, b| {
         let key = |f: &Finding| (f.place.span.start, f.place.span.end);
-        (name(a), key(a), a.rule, &a.message).cmp(&(name(b), key(b), b.rule, &b.message))
+        (key(a), a.rule, &a.message).cmp(&(key(b), b.rule, &b.message))
     });
 }

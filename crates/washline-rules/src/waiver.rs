@@ -6,11 +6,11 @@ use washline_text::{Finding, Span, fold};
 
 use crate::rules;
 
-/// Marks what an entry's waivers let off, and finds waivers that have no reason, name no rule
-/// or no longer let anything off.
-pub(crate) fn apply(workspace: &Workspace, findings: &mut Vec<Finding>) {
+/// Marks what the waivers of `records`, those of one file, let off of its `findings`, and finds
+/// waivers that have no reason, name no rule or no longer let anything off.
+pub(crate) fn apply(workspace: &Workspace, records: &[Record], findings: &mut Vec<Finding>) {
     let mut more = crate::Sink::new(workspace, &rules::waivers::waiver_unused::RULE);
-    for record in workspace.records() {
+    for record in records {
         for (rules, reason, whole) in waivers(record) {
             for (word, span) in rules {
                 let name = fold(word).replace(' ', "-");
@@ -22,7 +22,7 @@ pub(crate) fn apply(workspace: &Workspace, findings: &mut Vec<Finding>) {
             }
         }
     }
-    findings.append(&mut more.findings);
+    findings.append(&mut more.numbered());
 }
 
 type Waived<'a> = (Vec<(&'a str, Span)>, Option<Span>, Span);

@@ -4,6 +4,7 @@ use std::hash::BuildHasher;
 use std::sync::Arc;
 
 use rustc_hash::{FxBuildHasher, FxHashMap};
+use washline_text::Kind;
 
 use crate::EntryId;
 
@@ -16,13 +17,15 @@ pub(crate) struct Owner {
     pub home: u32,
     /// The book of its file.
     pub book: Option<Arc<str>>,
+    /// Drink, prep or stock.
+    pub kind: Kind,
     /// The name as this entry writes it.
     pub written: Arc<str>,
     /// Whether it is the name in the heading; else one from `also:`.
     pub heading: bool,
 }
 
-type Shard = FxHashMap<Arc<str>, Vec<Owner>>;
+pub(crate) type Shard = FxHashMap<Arc<str>, Vec<Owner>>;
 
 /// More shards make a change cheaper to copy, fewer a copy without a change.
 const SHARDS: usize = 64;
@@ -44,6 +47,12 @@ impl Table {
     pub(super) fn owners(&self, key: &str) -> &[Owner] {
         let shard = self.shards.get(shard_of(key));
         shard.and_then(|shard| shard.get(key)).map_or(&[], Vec::as_slice)
+    }
+
+    /// What stands for the owners of `key`, and of some other names: the same while none of
+    /// them changes.
+    pub(super) fn shard(&self, key: &str) -> Option<&Arc<Shard>> {
+        self.shards.get(shard_of(key))
     }
 
     /// All names, in no order.

@@ -3,9 +3,10 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use washline_syntax::Entry;
+use washline_text::Kind;
 
 use super::{Held, SourceFile, Workspace};
-use crate::names::Names;
+use crate::names::{Names, Shard};
 use crate::{EntryId, Made};
 
 /// A workspace that takes down what it is asked.
@@ -35,6 +36,8 @@ pub(super) enum Answer {
     Record(EntryId, Option<Arc<Made>>),
     /// Who uses an entry, of all of whom more may have been asked by place.
     Users(EntryId, Option<Arc<[EntryId]>>),
+    /// Who goes by a name.
+    Name(Kind, Box<str>, Option<Arc<Shard>>),
     /// What names lead to.
     Names(Arc<Names>),
     /// What the file at a home says above its entries.
@@ -88,6 +91,7 @@ impl Answers {
                 (Some(now), Some(then)) => Arc::ptr_eq(now, then),
                 _ => false,
             },
+            Answer::Name(kind, key, shard) => alike(held.names.shard(*kind, key), shard.as_ref()),
             Answer::Names(names) => Arc::ptr_eq(&held.names, names),
             Answer::Frame(home, frame) => {
                 let now = held.file_at(*home).map(|file| &file.frame);

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use washline_book::{AllergenStep, Carried, Read, Record, Referent, Settings, Workspace};
+use washline_book::{AllergenStep, Carried, Read, Record, Referent, Settings};
 use washline_reference::{Allergen, Market, Trait};
 use washline_syntax::{Key, Technique};
 use washline_text::{Kind, Place, fold};
@@ -53,11 +53,6 @@ fn each(carried: &[&Carried], of: impl Fn(&Carried) -> String) -> Vec<String> {
         }
     }
     out
-}
-
-/// An entry as the rules see it.
-fn within<'a>(workspace: &'a Workspace, record: &'a Record) -> Context<'a> {
-    Context { workspace, record, settings: workspace.settings_of(record) }
 }
 
 /// Kinds that are wheat by another name: the United States list them as wheat.

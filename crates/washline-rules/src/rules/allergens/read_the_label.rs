@@ -7,10 +7,11 @@ use washline_reference::Allergen;
 use washline_syntax::Key;
 use washline_text::{Kind, fold};
 
-use super::{Named, is_asked, is_listed, named, said, with_way, within, word};
+use super::{Named, is_asked, is_listed, named, said, with_way, word};
 use crate::rule::rule;
+use crate::run::within;
 use crate::words::some;
-use crate::{Check, Context, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -55,7 +56,7 @@ rule! {
     /// # Source
     /// Each ingredient's entry in the reference: some from labels, most from memory. An
     /// allergen from memory is told all the same.
-    "read-the-label", Allergens, Information, Fixes::None, Check::Book(find),
+    "read-the-label", Allergens, Information, Fixes::None, Check::Book(Together { concerns, find }),
     why: "nobody but the label can say whether a guest may drink it"
 }
 
@@ -67,14 +68,20 @@ struct Label<'a> {
 
 type Labels<'a> = BTreeMap<(String, Allergen), Label<'a>>;
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    let record = context.record;
+    let open = |carried: &Carried| !carried.certain && carried.is_poured();
+    // A drink that declares nothing is told as that.
+    record.kind == Kind::Drink
+        && !record.retired
+        && record.field(Key::Contains).is_some()
+        && record.allergens.carried.iter().any(open)
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut labels = Labels::new();
-    for record in workspace.records() {
-        let drink = record.kind == Kind::Drink && !record.retired;
-        // A drink that declares nothing is told as that.
-        if drink && record.field(Key::Contains).is_some() {
-            collect(&within(workspace, record), &mut labels);
-        }
+    for record in records {
+        collect(&within(workspace, record), &mut labels);
     }
     for label in labels.values() {
         sink.report(report(workspace, label));

@@ -9,10 +9,11 @@ use washline_syntax::{Field, Key, Value};
 use washline_text::{Kind, Severity, fold};
 
 use super::mend::{completed, declaration};
-use super::{carried, each, is_listed, market_name, named, said, way, with_way, within, word};
+use super::{carried, each, is_listed, market_name, named, said, way, with_way, word};
 use crate::rule::rule;
+use crate::run::within;
 use crate::words::{list, number, some};
-use crate::{Check, Context, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -59,7 +60,7 @@ rule! {
     /// # Source
     /// Regulation (EU) 1169/2011, Annex II, and each market's own list, as the reference cites
     /// them. The card is an aid: local law and the label decide.
-    "undeclared-allergen", Allergens, Error, Fixes::Unsafe, Check::EntryAndBook(find, find_in_book),
+    "undeclared-allergen", Allergens, Error, Fixes::Unsafe, Check::EntryAndBook(find, Together { concerns, find: find_in_book }),
     why: "a guest who must not have it is told that it is not there"
 }
 
@@ -195,13 +196,16 @@ fn unvouched(record: &Record) -> Vec<&str> {
 }
 
 /// A book that declares nothing is told once.
-fn find_in_book(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    let record = context.record;
+    let quiet = record.draft || record.retired || record.field(Key::Contains).is_some();
+    record.kind == Kind::Drink && !quiet && !context.workspace.declares(record)
+}
+
+fn find_in_book(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut silent: BTreeMap<Option<&str>, Vec<&Record>> = BTreeMap::new();
-    for record in workspace.records() {
-        let quiet = record.draft || record.retired || record.field(Key::Contains).is_some();
-        if record.kind == Kind::Drink && !quiet && !workspace.declares(record) {
-            silent.entry(record.book.as_deref()).or_default().push(record);
-        }
+    for &record in records {
+        silent.entry(record.book.as_deref()).or_default().push(record);
     }
     let books = silent.values().filter_map(|drinks| silent_book(workspace, drinks));
     books.for_each(|report| sink.report(report));

@@ -9,7 +9,7 @@ use washline_text::{Edit, FileId};
 use crate::convert::{millilitres, pourable};
 use crate::rule::rule;
 use crate::words::{ml, number};
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 use super::{Measured, System, measured, system};
 
@@ -54,7 +54,7 @@ rule! {
     ///
     /// # Source
     /// NIST Handbook 44, Appendix C (US); Weights and Measures Act 1985, Schedule 1 (imperial).
-    "ambiguous-ounce", Measures, Information, Fixes::Unsafe, Check::Book(find),
+    "ambiguous-ounce", Measures, Information, Fixes::Unsafe, Check::Book(Together { concerns, find }),
     why: "the same card pours 4 % more in one house than in the next"
 }
 
@@ -62,11 +62,18 @@ rule! {
 /// the smallest step that a jigger pours. Common practice, no source.
 const MATTERS: f64 = 0.8;
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    let record = context.record;
+    !record.retired
+        && !context.settings.ounce_said
+        && measured(record).any(|line| apart(&line).is_some())
+}
+
+fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut told: BTreeSet<Option<&str>> = BTreeSet::new();
-    for record in workspace.records().iter().filter(|record| !record.retired) {
+    for record in records {
         let book = record.book.as_deref();
-        if workspace.settings_of(record).ounce_said || told.contains(&book) {
+        if told.contains(&book) {
             continue;
         }
         let Some((line, apart)) = measured(record).find_map(|line| Some((line, apart(&line)?)))
@@ -74,7 +81,7 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
             continue;
         };
         told.insert(book);
-        sink.report(report(workspace, record, &line, apart));
+        sink.report(report(records, record, &line, apart));
     }
 }
 
@@ -92,7 +99,7 @@ fn apart(line: &Measured<'_>) -> Option<(f64, f64)> {
 }
 
 fn report(
-    workspace: &Workspace,
+    records: &[&Record],
     record: &Record,
     line: &Measured<'_>,
     (us, imperial): (f64, f64),
@@ -105,14 +112,14 @@ fn report(
         ml(imperial),
         number(100.0 * (us - imperial).abs() / larger),
     );
-    let by_us = edits(workspace, record, |line| {
+    let by_us = edits(records, record, |line| {
         let text = pourable(apart(line)?.0, Unit::Ml, Ounce::Us)?;
         Some(match line.line.second {
             Some(second) => Edit::new(second.span, format!("({text})")),
             None => Edit::insert(line.placed.span.end, format!(" ({text})")),
         })
     });
-    let by_imperial = edits(workspace, record, |line| {
+    let by_imperial = edits(records, record, |line| {
         apart(line)?;
         // A bracket in ounces says the same once more.
         let unit = line.placed.unit;
@@ -127,13 +134,12 @@ fn report(
 
 /// One edit for each line of the book of `record` that is in ounces alone.
 fn edits(
-    workspace: &Workspace,
+    records: &[&Record],
     record: &Record,
     edit: impl Fn(&Measured<'_>) -> Option<Edit>,
 ) -> Vec<(FileId, Edit)> {
     let mut out = Vec::new();
-    let same = workspace.records().iter().filter(|other| other.book == record.book);
-    for other in same.filter(|other| !other.retired) {
+    for other in records.iter().filter(|other| other.book == record.book) {
         for line in measured(other) {
             if let Some(mut edit) = edit(&line) {
                 edit.span = edit.span.shift(other.start);

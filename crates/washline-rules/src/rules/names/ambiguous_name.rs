@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use washline_book::{EntryId, Read, Record, Referent, Workspace};
-use washline_text::{Place, fold};
+use washline_book::{Read, Record, Referent, Workspace};
+use washline_text::{FileId, Place, fold};
 
 use super::{Uses, on_the_list, rewrite, users, with_uses};
 use crate::rule::rule;
 use crate::words::{list, some};
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -77,20 +77,31 @@ rule! {
     ///
     /// # Source
     /// The notation: the first level with a hit answers; two hits in one level are ambiguous.
-    "ambiguous-name", Names, Warning, Fixes::Unsafe, Check::Book(find),
+    "ambiguous-name", Names, Warning, Fixes::Unsafe, Check::Book(Together { concerns, find }),
     why: "one hand pours one, the next hand the other"
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
-    let mut names: BTreeMap<(String, Vec<EntryId>), Uses<'_>> = BTreeMap::new();
-    for record in on_the_list(workspace) {
+/// A name folded, and where the entries that it means stand.
+type Name = (String, Vec<(FileId, u32)>);
+
+fn concerns(context: &Context<'_>) -> bool {
+    let mut reads = context.record.reads.iter().chain(&context.record.garnishes);
+    on_the_list(context) && reads.any(|read| read.resolution.hits.len() > 1)
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+    let mut names: BTreeMap<Name, (Vec<&Record>, Uses<'_>)> = BTreeMap::new();
+    for &record in records {
         for read in record.reads.iter().chain(&record.garnishes) {
             let Some(several) = several(workspace, &read.resolution.hits) else { continue };
             let use_ = (record, name_place(record, read));
-            names.entry((fold(&read.name), several)).or_default().push(use_);
+            let places = several.iter().map(|entry| (entry.file, entry.start)).collect();
+            let found = names.entry((fold(&read.name), places)).or_default();
+            found.0 = several;
+            found.1.push(use_);
         }
     }
-    for ((_, several), uses) in &names {
+    for (several, uses) in names.values() {
         if let Some(report) = report(workspace, several, uses) {
             sink.report(report);
         }
@@ -99,7 +110,7 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
 
 /// The entries on the list that a name means, where they are several and none is a mere
 /// double of another, which is told as such.
-fn several(workspace: &Workspace, hits: &[Referent]) -> Option<Vec<EntryId>> {
+fn several<'a>(workspace: &'a Workspace, hits: &[Referent]) -> Option<Vec<&'a Record>> {
     if hits.len() < 2 {
         return None;
     }
@@ -110,16 +121,15 @@ fn several(workspace: &Workspace, hits: &[Referent]) -> Option<Vec<EntryId>> {
     let entries: Vec<&Record> = hits.iter().filter_map(entry).collect();
     let (first, others) = entries.split_first()?;
     let apart = others.iter().any(|other| !super::duplicate_entry::are_double(first, other));
-    apart.then(|| entries.iter().map(|record| record.id).collect())
+    apart.then_some(entries)
 }
 
 fn name_place(record: &Record, read: &Read) -> Place {
     record.place(read.name_span)
 }
 
-fn report(workspace: &Workspace, several: &[EntryId], uses: &Uses<'_>) -> Option<Report> {
+fn report(workspace: &Workspace, entries: &[&Record], uses: &Uses<'_>) -> Option<Report> {
     let (record, place) = uses.first()?;
-    let entries: Vec<&Record> = several.iter().filter_map(|id| workspace.record(*id)).collect();
     let named: Vec<String> =
         entries.iter().map(|entry| format!("the {} {}", entry.kind.name(), entry.name)).collect();
     let written = workspace.text(*place);
@@ -130,11 +140,11 @@ fn report(workspace: &Workspace, several: &[EntryId], uses: &Uses<'_>) -> Option
     };
     let help = "write the name of the one that is poured, or give the two names of their own";
     let mut report = Report::on(record, *place, message).help(help).key(fold(written));
-    for entry in &entries {
+    for entry in entries {
         report = report.related(entry.name_place(), format!("this {}", entry.kind.name()));
     }
     report = with_uses(report, uses);
-    for entry in &entries {
+    for entry in entries {
         let alone = workspace.meaning(&entry.name, record).hits == [Referent::Entry(entry.id)];
         if alone {
             let title = format!("write `{}`", entry.name);

@@ -7,7 +7,7 @@ use washline_text::{Edit, FileId, Kind, Span};
 
 use super::on_the_list;
 use crate::rule::rule;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -126,7 +126,7 @@ rule! {
     ///
     /// # Source
     /// The notation: a kind and a name stand once in a file and once in a named book.
-    "duplicate-entry", Names, Error, Fixes::Unsafe, Check::Book(find),
+    "duplicate-entry", Names, Error, Fixes::Unsafe, Check::Book(Together { concerns, find }),
     why: "nobody can say which of the two is poured"
 }
 
@@ -137,9 +137,13 @@ enum Within<'a> {
     Book(&'a str),
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    on_the_list(context) && context.workspace.has_namesake(context.record)
+}
+
+fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut first: BTreeMap<(Within<'_>, Kind, &str), &Record> = BTreeMap::new();
-    for record in on_the_list(workspace).filter(|record| !record.key.is_empty()) {
+    for &record in records {
         let within = match &record.book {
             Some(book) => Within::Book(book),
             None => Within::File(record.file),

@@ -4,7 +4,7 @@ use washline_book::{EntryId, Record, Referent, Workspace};
 use washline_text::Span;
 
 use crate::rule::rule;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -60,11 +60,16 @@ rule! {
     ///
     /// # Source
     /// The notation: a prep is composed of what its lines name, itself left out.
-    "prep-cycle", Names, Error, Fixes::None, Check::Book(find),
+    "prep-cycle", Names, Error, Fixes::None, Check::Book(Together { concerns, find }),
     why: "it can never be begun, and no drink that pours it can be computed"
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+/// The rings are known already; they change only where a prep does.
+fn concerns(context: &Context<'_>) -> bool {
+    context.is_prep()
+}
+
+fn find(workspace: &Workspace, _: &[&Record], sink: &mut Sink<'_>) {
     for ring in workspace.cycles() {
         let records: Vec<&Record> = ring.iter().filter_map(|id| workspace.record(*id)).collect();
         if let Some(report) = report(&records) {

@@ -8,7 +8,7 @@ use washline_text::{Place, Span, fold};
 use super::{Uses, on_the_list, rewrite, users, with_uses};
 use crate::rule::rule;
 use crate::words::{either, some};
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -49,13 +49,17 @@ rule! {
     ///
     /// # Source
     /// The notation: a name is looked up in its file, its book, the workspace, then the reference.
-    "unknown-ingredient", Names, Warning, Fixes::Unsafe, Check::Book(find),
+    "unknown-ingredient", Names, Warning, Fixes::Unsafe, Check::Book(Together { concerns, find }),
     why: "nobody can say how strong it is or what allergens it carries"
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    on_the_list(context) && context.record.reads.iter().any(|read| !read.known())
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut names: BTreeMap<String, Uses<'_>> = BTreeMap::new();
-    for record in on_the_list(workspace) {
+    for &record in records {
         for read in record.reads.iter().filter(|read| !read.known()) {
             let (name, place) = unknown_words(workspace, record, read);
             names.entry(name).or_default().push((record, place));

@@ -5,7 +5,7 @@ use washline_text::Kind;
 
 use super::on_the_list;
 use crate::rule::rule;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -65,16 +65,21 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "unused-prep", Names, Information, Fixes::None, Check::Book(find),
+    "unused-prep", Names, Information, Fixes::None, Check::Book(Together { concerns, find }),
     why: "it is made and kept for nothing, or a drink names the wrong thing"
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
-    if on_the_list(workspace).all(|record| record.kind != Kind::Drink) {
+fn concerns(context: &Context<'_>) -> bool {
+    on_the_list(context) && context.is_prep() && !context.record.draft
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+    let drink = |record: &Record| record.kind == Kind::Drink && !record.retired;
+    if !workspace.records().iter().any(drink) {
         return;
     }
-    for record in on_the_list(workspace) {
-        if record.kind == Kind::Prep && !record.draft && !is_used(workspace, record) {
+    for record in records {
+        if !is_used(workspace, record) {
             sink.report(report(workspace, record));
         }
     }

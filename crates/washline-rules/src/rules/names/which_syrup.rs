@@ -10,7 +10,7 @@ use washline_text::{Edit, FileId, Place, Span};
 use super::{Uses, on_the_list, users, with_uses};
 use crate::rule::rule;
 use crate::words::some;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -51,7 +51,7 @@ rule! {
     ///
     /// # Source
     /// Both proportions are common practice, no source; the masses follow from them.
-    "which-syrup", Names, Information, Fixes::Unsafe, Check::Book(find),
+    "which-syrup", Names, Information, Fixes::Unsafe, Check::Book(Together { concerns, find }),
     why: "1:1 and 2:1 are a third of the sugar apart"
 }
 
@@ -63,9 +63,13 @@ struct Syrup<'a> {
     ratios: BTreeSet<String>,
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    on_the_list(context) && context.record.reads.iter().any(|read| plain_syrup(read).is_some())
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut syrups: BTreeMap<(Option<&str>, u16), Syrup<'_>> = BTreeMap::new();
-    for record in on_the_list(workspace) {
+    for &record in records {
         for read in &record.reads {
             let Some(id) = plain_syrup(read) else { continue };
             let syrup = syrups.entry((record.book.as_deref(), id)).or_default();

@@ -1,6 +1,6 @@
 //! A word that its field does not know.
 
-use washline_book::{Record, Workspace, allergens_named_by};
+use washline_book::{Record, allergens_named_by};
 use washline_reference as reference;
 use washline_reference::nearest::closest;
 use washline_reference::{Allergen, allergen_from_word, allergen_words};
@@ -8,7 +8,7 @@ use washline_syntax::{Field, Key, LineKind, Value};
 use washline_text::{Edit, Kind, Place, fold};
 
 use crate::rule::rule;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink};
 
 mod markets;
 
@@ -85,25 +85,23 @@ rule! {
     /// # Source
     /// The notation: the words of `family`, `serve`, `ice`, `status`, `contains` and the others. The
     /// allergens' words: the laws of the five markets.
-    "unknown-value", Notation, Warning, Fixes::Unsafe, Check::Book(find),
+    "unknown-value", Notation, Warning, Fixes::Unsafe, Check::EntryAndFrame(find, markets::find),
     why: "a family, an allergen or a market that nobody knows is held against nothing"
 }
 
 /// The words of the notation's own fields are found as they are read; these need the reference.
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
-    for record in workspace.records() {
-        families(workspace, record, sink);
-        for line in &record.entry.lines {
-            let LineKind::Field(field) = &line.what else { continue };
-            match field.key {
-                Some(Key::Contains | Key::MayContain) => allergens(record, field, &[], sink),
-                Some(Key::FreeFrom) => allergens(record, field, CLAIMS, sink),
-                Some(Key::Kind) if record.kind == Kind::Stock => kind(record, field, sink),
-                _ => {}
-            }
+fn find(context: &Context<'_>, sink: &mut Sink<'_>) {
+    let record = context.record;
+    families(context, sink);
+    for line in &record.entry.lines {
+        let LineKind::Field(field) = &line.what else { continue };
+        match field.key {
+            Some(Key::Contains | Key::MayContain) => allergens(record, field, &[], sink),
+            Some(Key::FreeFrom) => allergens(record, field, CLAIMS, sink),
+            Some(Key::Kind) if record.kind == Kind::Stock => kind(record, field, sink),
+            _ => {}
         }
     }
-    markets::find(workspace, sink);
 }
 
 /// What else a drink may be free from.
@@ -118,9 +116,9 @@ const OTHER_WORDS: &[(&str, &str)] = &[
     ("booze", "alcohol"),
 ];
 
-fn families(workspace: &Workspace, record: &Record, sink: &mut Sink<'_>) {
+fn families(context: &Context<'_>, sink: &mut Sink<'_>) {
+    let (record, settings) = (context.record, context.settings);
     for span in &record.families.unknown {
-        let settings = workspace.settings_of(record);
         let own = settings.families.keys().map(String::as_str);
         let words: Vec<&str> = reference::families().iter().map(|f| f.name).chain(own).collect();
         let word = fold(record.text(*span)).replace(' ', "-");

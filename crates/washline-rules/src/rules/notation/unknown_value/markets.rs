@@ -9,22 +9,19 @@ use washline_text::{FileId, Place, fold};
 use super::{no_word, with_help};
 use crate::{Report, Sink};
 
-pub(super) fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
-    for (id, file) in (0_u32..).zip(workspace.files()) {
-        for located in file.document.entries() {
-            if located.entry.kind != EntryKind::Book {
+pub(super) fn find(workspace: &Workspace, id: FileId, sink: &mut Sink<'_>) {
+    let Some(file) = workspace.file(id) else { return };
+    let books = file.document.entries().iter().filter(|at| at.entry.kind == EntryKind::Book);
+    for located in books {
+        for line in &located.entry.lines {
+            let LineKind::Field(field) = &line.what else { continue };
+            let (Some(Key::Market), Value::Terms(terms)) = (field.key, &field.value) else {
                 continue;
-            }
-            for line in &located.entry.lines {
-                let LineKind::Field(field) = &line.what else { continue };
-                let (Some(Key::Market), Value::Terms(terms)) = (field.key, &field.value) else {
-                    continue;
-                };
-                for span in terms {
-                    let word = span.text(&located.entry.text);
-                    let place = Place { file: FileId(id), span: span.shift(located.start) };
-                    market(word, place, sink);
-                }
+            };
+            for span in terms {
+                let word = span.text(&located.entry.text);
+                let place = Place { file: id, span: span.shift(located.start) };
+                market(word, place, sink);
             }
         }
     }

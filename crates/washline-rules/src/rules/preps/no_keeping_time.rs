@@ -4,12 +4,11 @@ use std::collections::BTreeMap;
 
 use washline_book::{Record, Shelf, Workspace};
 use washline_syntax::Key;
-use washline_text::Kind;
 
 use super::{on, time};
 use crate::rule::rule;
 use crate::words::some;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -70,7 +69,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source; local codes decide how long at the most.
-    "no-keeping-time", Preps, Information, Fixes::None, Check::Book(find),
+    "no-keeping-time", Preps, Information, Fixes::None, Check::Book(Together { concerns, find }),
     why: "a bottle with no date is sniffed, argued over and poured"
 }
 
@@ -84,21 +83,23 @@ struct Preps<'a> {
 /// Fewer than this many preps are each told of by themselves.
 const A_BOOK: usize = 3;
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    let record = context.record;
+    // An empty heading is a prep still being written.
+    let written = !record.name.is_empty() && !record.reads.is_empty();
+    context.is_prep() && !record.retired && !record.draft && written
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut books: BTreeMap<Option<&str>, Preps<'_>> = BTreeMap::new();
-    for record in workspace.records() {
-        // An empty heading is a prep still being written.
-        let written = !record.name.is_empty() && !record.reads.is_empty();
-        if record.kind != Kind::Prep || record.retired || record.draft || !written {
-            continue;
-        }
+    for &record in records {
         let preps = books.entry(record.book.as_deref()).or_default();
         match record.field(Key::Keeps) {
             Some(_) => preps.said += 1,
             None => preps.silent.push(record),
         }
     }
-    let file = |record: &Record| workspace.file(record.file).map(|file| file.name.clone());
+    let file = |record: &Record| workspace.file_name(record.file).to_owned();
     for preps in books.values_mut() {
         // Files come in any order.
         preps.silent.sort_by_key(|record| (file(record), record.start));

@@ -104,7 +104,7 @@ impl Checked {
         }
         let here = |found: &&Anchored| found.file(workspace).is_some_and(|f| files.contains(&f));
         drafts.extend(kept.together().filter(here).filter_map(|found| found.at(workspace)));
-        let mut findings = number(drafts);
+        let mut findings = number(workspace, drafts);
         findings.retain(|finding| finding.place.file == file);
         run::finished(workspace, file, findings)
     }

@@ -200,7 +200,7 @@ impl Report {
 /// Collects what the rules find.
 #[derive(Debug)]
 pub struct Sink<'a> {
-    workspace: &'a Workspace,
+    pub(crate) workspace: &'a Workspace,
     rule: &'static Rule,
     pub(crate) drafts: Vec<Draft>,
 }

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use washline_book::{Workspace, fingerprint};
-use washline_text::{FileId, Finding};
+use washline_text::{FileId, Finding, Fix, Place};
 
 use crate::context::Report;
 use crate::{Rule, Sink};
@@ -44,12 +44,13 @@ impl Identity {
 impl Sink<'_> {
     /// What was found, numbered in the order in which it was.
     pub(crate) fn numbered(self) -> Vec<Finding> {
-        number(self.drafts)
+        number(self.workspace, self.drafts)
     }
 }
 
-/// Gives each draft its fingerprint: those of one identity are numbered in their order.
-pub(crate) fn number(drafts: Vec<Draft>) -> Vec<Finding> {
+/// Gives each draft its fingerprint: those of one identity are numbered in their order. Fixes that
+/// would put in what is there already are left out.
+pub(crate) fn number(workspace: &Workspace, drafts: Vec<Draft>) -> Vec<Finding> {
     let mut seen: HashMap<Identity, u32> = HashMap::new();
     let mut out = Vec::with_capacity(drafts.len());
     for Draft { mut finding, identity } in drafts {
@@ -57,7 +58,15 @@ pub(crate) fn number(drafts: Vec<Draft>) -> Vec<Finding> {
         let nth = seen.get(&identity).copied().unwrap_or(0);
         finding.fingerprint = fingerprint(&[*rule, owner, name, line], nth);
         seen.insert(identity, nth + 1);
+        finding.fixes.retain(|fix| changes(workspace, fix));
         out.push(finding);
     }
     out
+}
+
+fn changes(workspace: &Workspace, fix: &Fix) -> bool {
+    fix.edits.iter().any(|(file, edit)| {
+        let place = Place { file: *file, span: edit.span };
+        workspace.text(place) != edit.text
+    })
 }

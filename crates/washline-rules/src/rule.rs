@@ -36,6 +36,8 @@ pub enum Check {
     Entry(fn(&Context<'_>, &mut Sink<'_>)),
     /// Looks at one entry's figures: never runs on an entry with an unread line or an unknown ingredient.
     Figures(fn(&Context<'_>, &mut Sink<'_>)),
+    /// Looks at what one file says beside its entries.
+    File(fn(&washline_book::Workspace, FileId, &mut Sink<'_>)),
     /// Looks at the entries of the workspace together, once.
     Book(Together),
     /// Both: at each entry, and once over the whole workspace for what has one cause in many entries.
@@ -76,6 +78,7 @@ impl fmt::Debug for Check {
             Self::Bytes => "Bytes",
             Self::Entry(_) => "Entry",
             Self::Figures(_) => "Figures",
+            Self::File(_) => "File",
             Self::Book(_) => "Book",
             Self::EntryAndBook(..) => "EntryAndBook",
             Self::EntryAndFrame(..) => "EntryAndFrame",

@@ -128,7 +128,7 @@ pub(crate) fn beside_entries(workspace: &Workspace, id: FileId, sink: &mut Sink<
         }
     }
     for rule in rules::all() {
-        if let Check::EntryAndFrame(_, find) = rule.check {
+        if let Check::File(find) | Check::EntryAndFrame(_, find) = rule.check {
             sink.turn_to(rule);
             find(workspace, id, sink);
         }

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use washline_book::{Record, Workspace};
-use washline_text::{Kind, fold};
+use washline_book::Record;
+use washline_text::fold;
 
-use crate::Rule;
+use crate::{Context, Rule};
 
 pub(crate) mod garnish_has_no_prep;
 pub(crate) mod glass_of_two_sizes;
@@ -30,12 +30,12 @@ pub(super) const ALL: &[&Rule] = &[
 ];
 
 /// What the bar works with today: neither retired nor a draft.
-fn in_use(workspace: &Workspace) -> impl Iterator<Item = &Record> {
-    workspace.records().iter().filter(|record| !record.retired && !record.draft)
+fn in_use(record: &Record) -> bool {
+    !record.retired && !record.draft
 }
 
-fn drinks(workspace: &Workspace) -> impl Iterator<Item = &Record> {
-    in_use(workspace).filter(|record| record.kind == Kind::Drink)
+fn is_drink_in_use(context: &Context<'_>) -> bool {
+    context.is_drink() && in_use(context.record)
 }
 
 /// The words of a text, folded.

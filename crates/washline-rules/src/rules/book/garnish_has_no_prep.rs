@@ -5,9 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use washline_book::{Read, Record, Referent, Workspace};
 use washline_text::{Kind, Place, fold};
 
-use super::{drinks, in_use, words};
+use super::{in_use, words};
 use crate::rule::rule;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -57,7 +57,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "garnish-has-no-prep", Book, Information, Fixes::None, Check::Book(find),
+    "garnish-has-no-prep", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
     why: "it takes a night to make, and no list says that somebody must"
 }
 
@@ -80,11 +80,22 @@ const MADE: &[&str] = &[
 /// Where a made garnish is asked for.
 type Asked<'a> = BTreeMap<String, Vec<(&'a Record, &'a Read)>>;
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    let record = context.record;
+    in_use(record)
+        && match record.kind {
+            Kind::Drink => record.garnishes.iter().any(|read| is_asked(record, read)),
+            Kind::Prep | Kind::Stock => is_of_made(&words(&record.name)),
+        }
+}
+
+fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut asked: Asked<'_> = BTreeMap::new();
-    for record in drinks(workspace) {
+    let (drinks, others): (Vec<&Record>, Vec<&Record>) =
+        records.iter().partition(|record| record.kind == Kind::Drink);
+    for record in drinks {
         for read in &record.garnishes {
-            if is_made(record, read) && !is_known(read) {
+            if is_asked(record, read) {
                 asked.entry(fold(&read.name)).or_default().push((record, read));
             }
         }
@@ -92,11 +103,7 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
     if asked.is_empty() {
         return;
     }
-    let made: Vec<BTreeSet<String>> = in_use(workspace)
-        .filter(|record| record.kind != Kind::Drink)
-        .map(|record| words(&record.name))
-        .filter(|words| MADE.iter().any(|word| words.contains(*word)))
-        .collect();
+    let made: Vec<BTreeSet<String>> = others.iter().map(|record| words(&record.name)).collect();
     for uses in asked.values() {
         let Some((record, read)) = uses.first() else { continue };
         let wanted = words(record.text(read.span));
@@ -104,6 +111,15 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
             sink.report(report(record, read, uses));
         }
     }
+}
+
+/// Whether a prep is owed for a garnish.
+fn is_asked(record: &Record, read: &Read) -> bool {
+    is_made(record, read) && !is_known(read)
+}
+
+fn is_of_made(words: &BTreeSet<String>) -> bool {
+    MADE.iter().any(|word| words.contains(*word))
 }
 
 fn is_made(record: &Record, read: &Read) -> bool {

@@ -7,10 +7,11 @@ use washline_measure::UnitKind;
 use washline_syntax::{Key, Value};
 use washline_text::{Place, fold};
 
-use super::drinks;
+use super::is_drink_in_use;
 use crate::rule::rule;
+use crate::run::within;
 use crate::words::ml;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -74,7 +75,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "glass-of-two-sizes", Book, Information, Fixes::None, Check::Book(find),
+    "glass-of-two-sizes", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
     why: "one of the two drinks will not stand in its glass as reckoned"
 }
 
@@ -84,10 +85,14 @@ const SAME: f64 = 0.03;
 /// Words that tell two glasses of one name apart.
 const SIZES: &[&str] = &["small", "large", "big", "tall", "short", "double", "mini"];
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    is_drink_in_use(context) && stated(context).is_some()
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut known: BTreeMap<(Option<&str>, String), (f64, &Record, Place)> = BTreeMap::new();
-    for record in drinks(workspace) {
-        let Some((name, capacity, place)) = stated(workspace, record) else { continue };
+    for &record in records {
+        let Some((name, capacity, place)) = stated(&within(workspace, record)) else { continue };
         let first = known
             .entry((record.book.as_deref(), name.clone()))
             .or_insert((capacity, record, place));
@@ -110,7 +115,8 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
 }
 
 /// The glass of a drink by its words of size and name, and the capacity that the card states, ml.
-fn stated(workspace: &Workspace, record: &Record) -> Option<(String, f64, Place)> {
+fn stated(context: &Context<'_>) -> Option<(String, f64, Place)> {
+    let record = context.record;
     let field = record.field(Key::Glass)?;
     let Value::Vessel { name, capacity, words } = &field.value else { return None };
     let measure = capacity.as_ref()?;
@@ -118,7 +124,7 @@ fn stated(workspace: &Workspace, record: &Record) -> Option<(String, f64, Place)
     if !matches!(unit.kind(), UnitKind::Metric | UnitKind::Customary) {
         return None;
     }
-    let one = unit.ml(workspace.settings_of(record).ounce)?.to_f64();
+    let one = unit.ml(context.settings.ounce)?.to_f64();
     let mut called = String::new();
     for word in words.iter().map(|word| fold(record.text(*word))) {
         if SIZES.contains(&word.as_str()) {

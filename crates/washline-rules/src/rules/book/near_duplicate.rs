@@ -6,9 +6,9 @@ use washline_book::{Read, Record, Referent, Workspace};
 use washline_syntax::{Key, Role, Technique};
 use washline_text::fold;
 
-use super::drinks;
+use super::is_drink_in_use;
 use crate::rule::rule;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -73,7 +73,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "near-duplicate", Book, Information, Fixes::None, Check::Book(find),
+    "near-duplicate", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
     why: "one drink is sold under two names, and a change reaches only one of them"
 }
 
@@ -85,9 +85,13 @@ const KEPT: usize = 12;
 /// The book and what is in the glass: what two drinks must share before the rest is looked at.
 type Contents<'a> = (Option<&'a str>, Vec<(Referent, Role)>);
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    is_drink_in_use(context) && contents(context.record).is_some()
+}
+
+fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut known: BTreeMap<Contents<'_>, Vec<&Record>> = BTreeMap::new();
-    for record in drinks(workspace) {
+    for &record in records {
         let Some(contents) = contents(record) else { continue };
         let earlier = known.entry(contents).or_default();
         let double = earlier.iter().find(|other| is_double(record, other));

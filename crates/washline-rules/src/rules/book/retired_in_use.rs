@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use washline_book::{EntryId, Record, Referent, Workspace};
+use washline_book::{EntryId, Read, Record, Referent, Workspace};
 use washline_syntax::Key;
 use washline_text::{Kind, Place};
 
 use super::in_use;
 use crate::rule::rule;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -69,20 +69,19 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "retired-in-use", Book, Warning, Fixes::None, Check::Book(find),
+    "retired-in-use", Book, Warning, Fixes::None, Check::Book(Together { concerns, find }),
     why: "nobody makes it, and the card runs dry on the night"
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    in_use(context.record) && pours_out(context.workspace, context.record).next().is_some()
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut uses: BTreeMap<EntryId, Vec<(&Record, Place)>> = BTreeMap::new();
-    for record in in_use(workspace) {
-        for read in record.reads.iter().chain(&record.garnishes) {
-            // Where a live entry goes by the name too, that one is meant.
-            let mut entries = read.resolution.hits.iter().filter_map(|hit| entry(workspace, *hit));
-            let Some(first) = entries.next().filter(|first| is_out(first)) else { continue };
-            if entries.all(is_out) {
-                uses.entry(first.id).or_default().push((record, record.place(read.name_span)));
-            }
+    for record in records {
+        for (out, read) in pours_out(workspace, record) {
+            uses.entry(out.id).or_default().push((record, record.place(read.name_span)));
         }
     }
     for (id, users) in uses {
@@ -92,6 +91,19 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
     }
 }
 
+/// What `record` pours that is out, each with the line that pours it.
+fn pours_out<'a>(
+    workspace: &'a Workspace,
+    record: &'a Record,
+) -> impl Iterator<Item = (&'a Record, &'a Read)> {
+    record.reads.iter().chain(&record.garnishes).filter_map(|read| {
+        // Where a live entry goes by the name too, that one is meant.
+        let mut entries = read.resolution.hits.iter().filter_map(|hit| entry(workspace, *hit));
+        let first = entries.next().filter(|first| is_out(first))?;
+        entries.all(is_out).then_some((first, read))
+    })
+}
+
 fn entry(workspace: &Workspace, referent: Referent) -> Option<&Record> {
     match referent {
         Referent::Entry(id) => workspace.record(id),
@@ -99,7 +111,7 @@ fn entry(workspace: &Workspace, referent: Referent) -> Option<&Record> {
     }
 }
 
-const fn is_out(record: &Record) -> bool {
+fn is_out(record: &Record) -> bool {
     record.retired || record.draft
 }
 

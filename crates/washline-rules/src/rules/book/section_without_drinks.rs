@@ -54,28 +54,25 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "section-without-drinks", Book, Information, Fixes::None, Check::Book(find),
+    "section-without-drinks", Book, Information, Fixes::None, Check::File(find),
     why: "it goes to print as a heading with nothing under it"
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
-    for (file, source) in workspace.files().iter().enumerate() {
-        let entries = source.document.entries();
-        for (at, located) in entries.iter().enumerate() {
-            let entry = &located.entry;
-            let next = entries.get(at + 1).map(|next| next.entry.kind);
-            let lists = !matches!(next, None | Some(EntryKind::Section | EntryKind::Book));
-            if entry.kind != EntryKind::Section || lists || entry.name.is_empty() {
-                continue;
-            }
-            let file = FileId(u32::try_from(file).unwrap_or(u32::MAX));
-            let place = Place { file, span: entry.name.shift(located.start) };
-            let message = format!("nothing stands under the section {}", entry.name_text());
-            sink.report(
-                Report::file(place, message)
-                    .help("take the section out, or move its drinks below it"),
-            );
+fn find(workspace: &Workspace, file: FileId, sink: &mut Sink<'_>) {
+    let Some(source) = workspace.file(file) else { return };
+    let entries = source.document.entries();
+    for (at, located) in entries.iter().enumerate() {
+        let entry = &located.entry;
+        let next = entries.get(at + 1).map(|next| next.entry.kind);
+        let lists = !matches!(next, None | Some(EntryKind::Section | EntryKind::Book));
+        if entry.kind != EntryKind::Section || lists || entry.name.is_empty() {
+            continue;
         }
+        let place = Place { file, span: entry.name.shift(located.start) };
+        let message = format!("nothing stands under the section {}", entry.name_text());
+        sink.report(
+            Report::file(place, message).help("take the section out, or move its drinks below it"),
+        );
     }
 }
 

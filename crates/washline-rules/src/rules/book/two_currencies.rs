@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use washline_book::Workspace;
+use washline_book::{Record, Workspace};
 use washline_syntax::{Key, Value};
+use washline_text::Span;
 
 use super::in_use;
 use crate::rule::rule;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -75,7 +76,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "two-currencies", Book, Information, Fixes::None, Check::Book(find),
+    "two-currencies", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
     why: "money of two kinds is not added up, so what pours both has no cost"
 }
 
@@ -85,15 +86,19 @@ struct Written {
     report: Report,
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
+fn concerns(context: &Context<'_>) -> bool {
+    let says = |key| money(context.record, key).is_some();
+    in_use(context.record) && [Key::Cost, Key::Price].into_iter().any(says)
+}
+
+fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     // What is bought is one matter, what is sold another: a guest may pay in what the house does not.
     for key in [Key::Cost, Key::Price] {
         let mut books: BTreeMap<Option<&str>, BTreeMap<String, Written>> = BTreeMap::new();
-        for record in in_use(workspace) {
-            let Some(field) = record.field(key) else { continue };
-            let Value::Money { currency, .. } = &field.value else { continue };
-            let word = record.text(*currency).trim().to_ascii_uppercase();
-            let place = record.place(*currency);
+        for record in records {
+            let Some(currency) = money(record, key) else { continue };
+            let word = record.text(currency).trim().to_ascii_uppercase();
+            let place = record.place(currency);
             let book = books.entry(record.book.as_deref()).or_default();
             let written = book.entry(word).or_insert_with(|| Written {
                 times: 0,
@@ -106,6 +111,14 @@ fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
                 sink.report(report);
             }
         }
+    }
+}
+
+/// The currency of a field that states money.
+fn money(record: &Record, key: Key) -> Option<Span> {
+    match &record.field(key)?.value {
+        Value::Money { currency, .. } => Some(*currency),
+        _ => None,
     }
 }
 

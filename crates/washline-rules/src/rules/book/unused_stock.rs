@@ -9,7 +9,7 @@ use washline_text::{FileId, Kind, fold};
 use super::in_use;
 use crate::rule::rule;
 use crate::words::some;
-use crate::{Check, Fixes, Report, Sink};
+use crate::{Check, Context, Fixes, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -61,24 +61,29 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "unused-stock", Book, Information, Fixes::None, Check::Book(find),
+    "unused-stock", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
     why: "its strength and cost enter no drink, though a card may mean it"
 }
 
-fn find(workspace: &Workspace, sink: &mut Sink<'_>) {
-    if in_use(workspace).all(|record| record.kind != Kind::Drink) {
+fn concerns(context: &Context<'_>) -> bool {
+    let record = context.record;
+    let bottle = record.kind == Kind::Stock && !record.key.is_empty();
+    bottle && in_use(record) && !is_poured(context.workspace, record)
+}
+
+fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+    if records.is_empty() {
+        return;
+    }
+    let used = || workspace.records().iter().filter(|record| in_use(record));
+    if used().all(|record| record.kind != Kind::Drink) {
         return;
     }
     let mut idle: BTreeMap<FileId, Vec<&Record>> = BTreeMap::new();
-    for record in in_use(workspace) {
-        if record.kind == Kind::Stock && !record.key.is_empty() && !is_poured(workspace, record) {
-            idle.entry(record.file).or_default().push(record);
-        }
+    for &record in records {
+        idle.entry(record.file).or_default().push(record);
     }
-    if idle.is_empty() {
-        return;
-    }
-    let poured = poured_kinds(workspace);
+    let poured = poured_kinds(used());
     for bottles in idle.values() {
         if let Some(report) = report(bottles, &poured) {
             sink.report(report);
@@ -92,9 +97,9 @@ fn is_poured(workspace: &Workspace, record: &Record) -> bool {
 }
 
 /// The kinds of the reference that lines name where they could name a bottle.
-fn poured_kinds(workspace: &Workspace) -> BTreeSet<u16> {
+fn poured_kinds<'a>(records: impl Iterator<Item = &'a Record>) -> BTreeSet<u16> {
     let mut kinds = BTreeSet::new();
-    for record in in_use(workspace) {
+    for record in records {
         let plain = record
             .reads
             .iter()

@@ -19,8 +19,9 @@
   '(("^[ \t]*\\(drink\\|prep\\|stock\\|book\\|section\\)[ \t]*:[ \t]*\\([^#\n]*\\)"
      (1 font-lock-keyword-face) (2 font-lock-function-name-face))
     ("^[ \t]*\\([a-z][a-z-]*\\)[ \t]*:" 1 font-lock-variable-name-face)
-    ("^[ \t]*\\(-\\)[ \t]" 1 font-lock-keyword-face)
-    ("^[ \t]*~?[0-9½¼¾⅓⅔⅛][0-9½¼¾⅓⅔⅛./ -]*[ \t]*[a-z]+" 0 font-lock-constant-face)
+    ("^[ \t]*\\(-\\)[ \t]+\\([^ ,#\n]*\\)"
+     (1 font-lock-keyword-face) (2 font-lock-builtin-face))
+    ("^[ \t]*~?[0-9½¼¾⅓⅔⅛][0-9½¼¾⅓⅔⅛.,/ -]*[ \t]*[a-z]+" 0 font-lock-constant-face)
     ("([ \t]*[0-9½¼¾⅓⅔⅛][^)\n]*)" 0 font-lock-constant-face))
   "Colours by the shape of a line.")
 
@@ -39,6 +40,8 @@
 
 ;;;###autoload
 (add-to-list 'auto-mode-alist '("\\.pour\\'" . pour-mode))
+
+(defvar eglot-server-programs)
 
 (with-eval-after-load 'eglot
   (add-to-list 'eglot-server-programs '(pour-mode . ("washline" "lsp"))))

@@ -20,6 +20,19 @@ vim.api.nvim_create_autocmd("FileType", {
   end,
 })
 
+-- Figures over headings, now and after every change that is at rest.
+local function figures(buffer)
+  if vim.lsp.codelens.enable then
+    vim.lsp.codelens.enable(true, { bufnr = buffer })
+    return
+  end
+  local function refresh()
+    vim.lsp.codelens.refresh({ bufnr = buffer })
+  end
+  vim.api.nvim_create_autocmd({ "BufEnter", "InsertLeave", "TextChanged", "BufWritePost" }, { buffer = buffer, callback = refresh })
+  refresh()
+end
+
 vim.api.nvim_create_autocmd("LspAttach", {
   callback = function(event)
     local client = vim.lsp.get_client_by_id(event.data.client_id)
@@ -27,11 +40,6 @@ vim.api.nvim_create_autocmd("LspAttach", {
       return
     end
     vim.lsp.inlay_hint.enable(true, { bufnr = event.buf })
-    vim.api.nvim_create_autocmd({ "BufEnter", "InsertLeave", "BufWritePost" }, {
-      buffer = event.buf,
-      callback = function()
-        vim.lsp.codelens.refresh({ bufnr = event.buf })
-      end,
-    })
+    figures(event.buf)
   end,
 })

@@ -6,7 +6,8 @@ let b:did_ftplugin = 1
 
 setlocal commentstring=#\ %s comments=:#
 setlocal expandtab shiftwidth=2 softtabstop=2
-setlocal makeprg=washline\ check\ --output\ short\ %:S
+" Vim counts columns in bytes.
+setlocal makeprg=washline\ check\ --columns\ bytes\ --output\ short\ %:S
 setlocal errorformat=%f:%l:%c:\ %trror:\ %m,%f:%l:%c:\ %tarning:\ %m,%f:%l:%c:\ %tnformation:\ %m,%f:%l:%c:\ %tint:\ %m
 setlocal equalprg=washline\ format\ -
 

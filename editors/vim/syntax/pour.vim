@@ -4,10 +4,10 @@ if exists('b:current_syntax')
 endif
 
 syntax case ignore
+syntax match pourKey /^\s*\a[a-z-]*\ze\s*:/
 syntax match pourHeading /^\s*\(drink\|prep\|stock\|book\|section\)\s*:.*$/ contains=pourKind,pourRemark
 syntax match pourKind /^\s*\(drink\|prep\|stock\|book\|section\)\ze\s*:/ contained
-syntax match pourKey /^\s*\a[a-z-]*\ze\s*:/
-syntax match pourStep /^\s*-\s.*$/ contains=pourRemark
+syntax match pourStep /^\s*-\s\+[^ ,#]*/
 syntax match pourAmount /^\s*\~\?[0-9½¼¾⅓⅔⅛][0-9½¼¾⅓⅔⅛.,\/ -]*\s*\(ml\|cl\|dl\|l\|oz\|tsp\|tbsp\|dash\(es\)\?\|drops\?\|bsp\|g\|kg\|parts\?\)\>/
 syntax match pourSecond /(\s*[0-9½¼¾⅓⅔⅛][^)]*)/
 syntax match pourRemark /\(^\|\s\)#.*$/

@@ -36,12 +36,16 @@ async function isProgram(path: string): Promise<boolean> {
 
 /** Says that the program is missing, and what to do. */
 export async function tellMissing(): Promise<void> {
+  const install = "How to install it";
   const settings = "Set its path";
   const chosen = await vscode.window.showErrorMessage(
-    "The washline program was not found. Install it with `cargo install --path crates/washline` in its repository, or say where it is.",
+    "The washline program was not found. Install it, or say where it is.",
+    install,
     settings,
   );
-  if (chosen === settings) {
+  if (chosen === install) {
+    await vscode.commands.executeCommand("workbench.action.openWalkthrough", "washline.washline#start");
+  } else if (chosen === settings) {
     await vscode.commands.executeCommand("workbench.action.openSettings", "washline.path");
   }
 }

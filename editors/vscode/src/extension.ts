@@ -18,6 +18,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     status,
     output,
     figures,
+    vscode.commands.registerCommand("washline.new", newBook),
     vscode.commands.registerCommand("washline.figures", () => figures.show()),
     vscode.commands.registerCommand("washline.check", checkBook),
     vscode.commands.registerCommand("washline.output", () => output.show(true)),
@@ -34,6 +35,10 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     }),
   );
   await start(output, status);
+}
+
+async function newBook(): Promise<void> {
+  await vscode.window.showTextDocument(await vscode.workspace.openTextDocument({ language: "pour" }));
 }
 
 export async function deactivate(): Promise<void> {

@@ -1,30 +1,41 @@
 // The figures of the book at hand, beside its text, computed from what is typed.
 
 import { spawn } from "node:child_process";
+import { randomBytes } from "node:crypto";
 import { dirname } from "node:path";
 import * as vscode from "vscode";
 import { findBinary, tellMissing } from "./binary";
-import { type Answer, page } from "./page";
+import { type Answer, cards, shell } from "./page";
+
+/** How long nobody types before the figures are computed anew, in milliseconds. */
+const PAUSE = 120;
 
 /** A panel beside the text that follows the active book. */
 export class FiguresView implements vscode.Disposable {
   private panel: vscode.WebviewPanel | undefined;
   private asked = 0;
+  private pause: NodeJS.Timeout | undefined;
   private readonly listeners: vscode.Disposable[] = [];
 
   constructor() {
-    const about = (document: vscode.TextDocument | undefined): void => {
+    const about = (document: vscode.TextDocument | undefined, after: number): void => {
       if (document?.languageId === "pour" && this.panel !== undefined) {
-        void this.draw(document);
+        clearTimeout(this.pause);
+        this.pause = setTimeout(() => void this.draw(document), after);
       }
     };
     this.listeners.push(
-      vscode.workspace.onDidChangeTextDocument((change) => {
-        if (change.document === vscode.window.activeTextEditor?.document) {
-          about(change.document);
+      vscode.workspace.onDidChangeTextDocument(({ document }) => {
+        if (document === vscode.window.activeTextEditor?.document) {
+          about(document, PAUSE);
         }
       }),
-      vscode.window.onDidChangeActiveTextEditor((editor) => about(editor?.document)),
+      vscode.window.onDidChangeActiveTextEditor((editor) => about(editor?.document, 0)),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
+        if (textEditor.document.languageId === "pour") {
+          void this.panel?.webview.postMessage({ line: lineOf(textEditor) });
+        }
+      }),
     );
   }
 
@@ -39,14 +50,16 @@ export class FiguresView implements vscode.Disposable {
         "washline.figures",
         "Figures",
         { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
-        { enableScripts: false, localResourceRoots: [] },
+        { enableScripts: true, localResourceRoots: [], retainContextWhenHidden: true },
       );
       this.panel.onDidDispose(() => (this.panel = undefined));
+      this.panel.webview.html = shell(randomBytes(16).toString("hex"));
     }
     await this.draw(document);
   }
 
   dispose(): void {
+    clearTimeout(this.pause);
     this.panel?.dispose();
     for (const listener of this.listeners) {
       listener.dispose();
@@ -64,9 +77,15 @@ export class FiguresView implements vscode.Disposable {
     const answer = await figures(command, document);
     if (mine === this.asked && this.panel !== undefined) {
       this.panel.title = `Figures: ${document.fileName.split(/[\\/]/).pop() ?? ""}`;
-      this.panel.webview.html = page(answer);
+      const editor = vscode.window.visibleTextEditors.find((editor) => editor.document === document);
+      void this.panel.webview.postMessage({ cards: cards(answer), line: editor && lineOf(editor) });
     }
   }
+}
+
+/** The line of the cursor, from 1. */
+function lineOf(editor: vscode.TextEditor): number {
+  return editor.selection.active.line + 1;
 }
 
 /** What the program says of a text, which stands in for its file. */

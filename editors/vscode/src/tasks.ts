@@ -14,15 +14,16 @@ export async function bookTask(): Promise<vscode.Task | undefined> {
     cwd: folder.uri.fsPath,
   });
   const task = new vscode.Task({ type: "washline" }, folder, "check", "washline", run, "$washline");
-  task.presentationOptions = { reveal: vscode.TaskRevealKind.Silent, clear: true };
+  task.presentationOptions = { reveal: vscode.TaskRevealKind.Never, clear: true };
   return task;
 }
 
-/** Checks the whole book. */
+/** Checks the whole book and shows what was found. */
 export async function checkBook(): Promise<void> {
   const task = await bookTask();
   if (task !== undefined) {
     await vscode.tasks.executeTask(task);
+    await vscode.commands.executeCommand("workbench.actions.view.problems");
   } else if ((await findBinary()) === undefined) {
     await tellMissing();
   } else {

@@ -14,10 +14,12 @@ pub const FILE: &str = "washline-baseline.json";
 /// The form of the file that is written and read.
 const FORMAT: u32 = 1;
 
-/// Known findings, by fingerprint.
+/// Known findings.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Baseline {
-    known: BTreeMap<String, usize>,
+    findings: Vec<Known>,
+    /// How many of each fingerprint.
+    counts: BTreeMap<String, usize>,
 }
 
 /// Why a baseline could not be read.
@@ -45,12 +47,19 @@ struct Written {
     findings: Vec<Known>,
 }
 
-/// The fingerprint decides; the rest is for people who read the file.
-#[derive(Serialize, Deserialize, PartialEq, Eq, PartialOrd, Ord)]
-struct Known {
-    rule: String,
-    entry: Option<String>,
-    message: String,
+/// A known finding. The fingerprint decides; the rest is for people who read the file, and tells
+/// which findings a run could have met.
+#[derive(Clone, Debug, Serialize, Deserialize, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Known {
+    /// The rule.
+    pub rule: String,
+    /// The file that it stood in, from the baseline's folder on; none where it lies elsewhere.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub file: Option<String>,
+    /// The entry that it stood in.
+    pub entry: Option<String>,
+    /// What was found.
+    pub message: String,
     fingerprint: String,
 }
 
@@ -68,44 +77,92 @@ impl Baseline {
             let message = format!("its format is {}, this program reads {FORMAT}", written.format);
             return Err(BaselineError { message, offset: 0 });
         }
-        let mut known = BTreeMap::new();
-        for finding in written.findings {
-            *known.entry(finding.fingerprint).or_insert(0) += 1;
+        Ok(Self::of(written.findings))
+    }
+
+    fn of(findings: Vec<Known>) -> Self {
+        let mut counts = BTreeMap::new();
+        for finding in &findings {
+            *counts.entry(finding.fingerprint.clone()).or_insert(0) += 1;
         }
-        Ok(Self { known })
+        Self { findings, counts }
+    }
+
+    /// How many findings it holds.
+    #[must_use]
+    pub const fn len(&self) -> usize {
+        self.findings.len()
+    }
+
+    /// Whether it holds none.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.findings.is_empty()
     }
 
     /// Whether it holds a finding like this one.
     #[must_use]
     pub fn knows(&self, finding: &Finding) -> bool {
-        self.known.contains_key(&finding.fingerprint)
+        self.counts.contains_key(&finding.fingerprint)
     }
 
-    /// Marks the findings that it knows; each of its lines holds one.
-    pub fn mark(&self, findings: &mut [Finding]) {
-        let mut left = self.known.clone();
+    /// Marks the findings that it knows; each of its lines holds one. Those of its lines that hold
+    /// none are given back.
+    pub fn mark(&self, findings: &mut [Finding]) -> Vec<&Known> {
+        let mut left = self.counts.clone();
         for finding in findings {
             if let Some(count) = left.get_mut(&finding.fingerprint).filter(|count| **count > 0) {
                 *count -= 1;
                 finding.baselined = true;
             }
         }
+        let mut idle = Vec::new();
+        for known in self.findings.iter().rev() {
+            if let Some(count) = left.get_mut(&known.fingerprint).filter(|count| **count > 0) {
+                *count -= 1;
+                idle.push(known);
+            }
+        }
+        idle.reverse();
+        idle
+    }
+
+    /// The text of the file without the findings `gone`.
+    #[must_use]
+    pub fn without(&self, gone: &[&Known]) -> String {
+        let mut out: BTreeMap<&Known, usize> = BTreeMap::new();
+        for known in gone {
+            *out.entry(known).or_insert(0) += 1;
+        }
+        let mut stay = self.findings.clone();
+        stay.retain(|known| match out.get_mut(known).filter(|count| **count > 0) {
+            Some(count) => {
+                *count -= 1;
+                false
+            }
+            None => true,
+        });
+        file(stay)
     }
 }
 
-/// The text of a baseline file that holds every finding of `outcome` that is not let off.
-/// The order is that of the rules' names, so that two versions compare line by line.
+/// The text of a baseline file that holds every finding of `outcome` that is not let off. `from`
+/// gives the name of a file from the baseline's folder on. The order is that of the rules' names,
+/// so that two versions compare line by line.
 #[must_use]
-pub fn write(outcome: &Outcome<'_>) -> String {
+pub fn write(outcome: &Outcome<'_>, from: impl Fn(&str) -> Option<String>) -> String {
     let standing = outcome.findings().iter().filter(|finding| !finding.waived);
-    let mut findings: Vec<Known> = standing
-        .map(|finding| Known {
-            rule: finding.rule.to_owned(),
-            entry: finding.entry.as_ref().map(|entry| entry.name.to_string()),
-            message: finding.message.clone(),
-            fingerprint: finding.fingerprint.clone(),
-        })
-        .collect();
+    let known = standing.map(|finding| Known {
+        rule: finding.rule.to_owned(),
+        file: outcome.file(finding.place.file).and_then(|file| from(&file.name)),
+        entry: finding.entry.as_ref().map(|entry| entry.name.to_string()),
+        message: finding.message.clone(),
+        fingerprint: finding.fingerprint.clone(),
+    });
+    file(known.collect())
+}
+
+fn file(mut findings: Vec<Known>) -> String {
     findings.sort();
     let version = env!("CARGO_PKG_VERSION").to_owned();
     let written = Written { format: FORMAT, version, findings };
@@ -132,7 +189,7 @@ mod tests {
         let mut waived = finding(0, 0..0);
         waived.waived = true;
         outcome(&[("a.pour", "drink: A")], vec![finding(0, 0..5), waived], |outcome| {
-            let text = write(outcome);
+            let text = write(outcome, |name| Some(name.to_owned()));
             expect![[r#"
                 {
                   "format": 1,
@@ -140,6 +197,7 @@ mod tests {
                   "findings": [
                     {
                       "rule": "measures-disagree",
+                      "file": "a.pour",
                       "entry": "Quarry Lane",
                       "message": "1 oz is 29.6 ml, the line says 20 ml: 32 % apart",
                       "fingerprint": "v1:0123456789abcdef"
@@ -151,9 +209,21 @@ mod tests {
             let baseline = Baseline::read(&text).unwrap();
             // One of a kind was known; a second one like it is new.
             let mut findings = [finding(0, 0..5), finding(0, 0..5)];
-            baseline.mark(&mut findings);
+            assert!(baseline.mark(&mut findings).is_empty());
             assert!(findings[0].baselined && !findings[1].baselined);
+            let gone = baseline.mark(&mut []);
+            let told: Vec<Option<&str>> = gone.iter().map(|known| known.entry.as_deref()).collect();
+            assert_eq!(told, [Some("Quarry Lane")]);
+            assert!(Baseline::read(&baseline.without(&gone)).unwrap().is_empty());
         });
+    }
+
+    /// A file of a version that named no files is read as before.
+    #[test]
+    fn what_names_no_file_is_read() {
+        let text = r#"{"format": 1, "version": "0.1.0", "findings": [
+            {"rule": "naming", "entry": null, "message": "m", "fingerprint": "v1:1"}]}"#;
+        assert_eq!(Baseline::read(text).unwrap().len(), 1);
     }
 
     #[test]

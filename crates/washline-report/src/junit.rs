@@ -94,8 +94,12 @@ fn case(
     testcase.write_inner_content(|xml| {
         match Case::of(finding) {
             Case::Skipped => {
-                let why = if finding.waived { "waived" } else { "known from the baseline" };
-                xml.create_element("skipped").write_text_content(BytesText::new(why))?;
+                let why = match finding.waived_because() {
+                    Some(reason) => legal(&format!("waived because {reason}")),
+                    None if finding.waived => "waived".to_owned(),
+                    None => "known from the baseline".to_owned(),
+                };
+                xml.create_element("skipped").write_text_content(BytesText::new(&why))?;
             }
             Case::Failed => {
                 xml.create_element("failure")

@@ -161,7 +161,10 @@ impl Log<'_> {
 fn suppressions(finding: &Finding) -> Value {
     let mut out = Vec::new();
     if finding.waived {
-        out.push(json!({ "kind": "inSource" }));
+        out.push(match finding.waived_because() {
+            Some(reason) => json!({ "kind": "inSource", "justification": reason }),
+            None => json!({ "kind": "inSource" }),
+        });
     }
     if finding.baselined {
         out.push(json!({ "kind": "external" }));

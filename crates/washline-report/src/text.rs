@@ -46,7 +46,10 @@ pub fn text(outcome: &Outcome<'_>, style: Style) -> String {
 pub(crate) fn message(finding: &Finding) -> String {
     let message = escape::on_one_line(&finding.message);
     match (finding.waived, finding.baselined) {
-        (true, _) => format!("{message} (waived)"),
+        (true, _) => match finding.waived_because() {
+            Some(reason) => format!("{message} (waived because {reason})"),
+            None => format!("{message} (waived)"),
+        },
         (_, true) => format!("{message} (in the baseline)"),
         _ => message.into_owned(),
     }
@@ -95,7 +98,12 @@ fn pieces(
     finding: &Finding,
     columns: Columns,
 ) -> (Pieces, Vec<Label<usize>>) {
-    let related = finding.related.iter().map(|related| (related.place, related.message.as_str()));
+    let reason = finding.waived_because();
+    let related = finding.related.iter().map(|related| {
+        // The line itself gives the reason.
+        let waiver = reason.is_some_and(|reason| related.message.ends_with(reason));
+        (related.place, if waiver { "waived here" } else { related.message.as_str() })
+    });
     let places: Vec<_> = std::iter::once((finding.place, "")).chain(related).collect();
     let mut ids: Vec<FileId> = Vec::new();
     for (place, _) in &places {

@@ -2,7 +2,7 @@
 
 use washline_book::{Record, Workspace};
 use washline_syntax::{Key, Value};
-use washline_text::{Finding, Span, fold};
+use washline_text::{Finding, Place, Span, fold};
 
 use crate::rules;
 
@@ -14,7 +14,8 @@ pub(crate) fn apply(workspace: &Workspace, records: &[Record], findings: &mut Ve
         for (rules, reason, whole) in waivers(record) {
             for (word, span) in rules {
                 let name = fold(word).replace(' ', "-");
-                let used = let_off(record, &name, findings);
+                let waiver = (record.place(whole), reason.map(|span| record.text(span)));
+                let used = let_off(record, &name, waiver, findings);
                 rules::waivers::judge(workspace, record, &name, span, used, &mut more);
             }
             if reason.is_none() {
@@ -40,7 +41,12 @@ fn waivers(record: &Record) -> Vec<Waived<'_>> {
         .collect()
 }
 
-fn let_off(record: &Record, rule: &str, findings: &mut [Finding]) -> bool {
+fn let_off(
+    record: &Record,
+    rule: &str,
+    (place, reason): (Place, Option<&str>),
+    findings: &mut [Finding],
+) -> bool {
     if rule == "syntax" {
         return false;
     }
@@ -52,7 +58,7 @@ fn let_off(record: &Record, rule: &str, findings: &mut [Finding]) -> bool {
             && whole.span.start <= finding.place.span.start
             && finding.place.span.start < whole.span.end.max(whole.span.start + 1);
         if inside && finding.rule == rule {
-            finding.waived = true;
+            finding.waive(place, reason);
             used = true;
         }
     }

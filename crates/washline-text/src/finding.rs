@@ -140,3 +140,24 @@ pub struct Finding {
     /// Known from the house's baseline.
     pub baselined: bool,
 }
+
+/// How the second place of a waived finding begins that gives the reason.
+const WAIVED_BECAUSE: &str = "waived because ";
+
+impl Finding {
+    /// Lets it off, for a reason that stands at `place`.
+    pub fn waive(&mut self, place: Place, reason: Option<&str>) {
+        self.waived = true;
+        if let Some(reason) = reason {
+            let message = format!("{WAIVED_BECAUSE}{reason}");
+            self.related.push(Related { place, message });
+        }
+    }
+
+    /// Why it is let off, where the waiver says so.
+    #[must_use]
+    pub fn waived_because(&self) -> Option<&str> {
+        let mut told = self.related.iter().rev().filter(|_| self.waived);
+        told.find_map(|related| related.message.strip_prefix(WAIVED_BECAUSE))
+    }
+}

@@ -84,6 +84,10 @@ pub(crate) struct Check {
     #[arg(long)]
     pub write_baseline: bool,
 
+    /// Take the findings that are gone out of the baseline file; new ones are not let in
+    #[arg(long, conflicts_with_all = ["write_baseline", "changed_since"])]
+    pub shrink_baseline: bool,
+
     /// Apply the safe fixes: those that change nothing of what is poured, meant or declared
     #[arg(long)]
     pub fix: bool,

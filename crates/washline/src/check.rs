@@ -47,7 +47,7 @@ pub(crate) fn run(check: &Check, color: Color, failures: &mut Failures) -> u8 {
     }
     outcome.sort();
     drop(progress);
-    baseline::apply(check, known, &mut outcome, failures);
+    baseline::apply(check, known, &rooms, &mut outcome, failures);
     // Text on standard output makes the findings go to the other one.
     let text_out = fixed.as_ref().and_then(|fixed| fixed.out.as_deref());
     if let Some(text) = text_out {

@@ -115,6 +115,30 @@ mod tests {
         assert!(offered(&["dr|"])[0].snippet);
     }
 
+    /// The text with what stands ready at each stop.
+    fn filled(snippet: &str) -> String {
+        let mut parts = snippet.replace("$0", "");
+        while let Some((before, rest)) = parts.split_once("${") {
+            let (stop, after) = rest.split_once('}').unwrap();
+            parts = format!("{before}{}{after}", stop.split_once(':').unwrap().1);
+        }
+        parts
+    }
+
+    #[test]
+    fn an_entry_taken_as_offered_passes_the_check() {
+        for item in offered(&["|"]) {
+            let (house, at) = House::at(&filled(&item.text));
+            let said: Vec<_> = washline_rules::check(&house.workspace)
+                .into_iter()
+                .map(|finding| finding.rule)
+                .filter(|rule| !rule.starts_with("unused-") && *rule != "section-without-drinks")
+                .collect();
+            assert!(said.is_empty(), "{}: {said:?}", item.label);
+            assert_eq!(crate::format_document(&house.workspace, at.file), [], "{}", item.label);
+        }
+    }
+
     #[test]
     fn keys_are_those_of_the_entry_that_it_lacks() {
         let all = labels("drink: A\n  glass: coupe\n  |\n");

@@ -31,7 +31,7 @@ pub fn lenses(workspace: &Workspace, file: FileId, switches: &Switches) -> Vec<L
     records.filter_map(lens).collect()
 }
 
-/// `18 % vol · 7.5 g sugar · 0.8 g acid · 105 ml`: sugar and acid in 100 ml.
+/// `18 % vol · sugar 7.5, acid 0.8 g/100 ml · 105 ml`.
 pub(crate) fn title(record: &Record) -> Option<String> {
     if record.kind == Kind::Stock || record.reads.is_empty() {
         return None;
@@ -39,19 +39,19 @@ pub(crate) fn title(record: &Record) -> Option<String> {
     if record.unread {
         return Some("no figures: a line can't be read, or an ingredient is unknown".to_owned());
     }
-    let shown = [
-        (Figure::Abv, " % vol"),
-        (Figure::Sugar, " g sugar"),
-        (Figure::Acid, " g acid"),
-        (Figure::Final, " ml"),
+    let told =
+        |figure: Figure| record.figures.value(figure).filter(|value| *value >= LEAST).map(short);
+    let held = [("sugar", Figure::Sugar), ("acid", Figure::Acid)];
+    let held: Vec<String> = held
+        .into_iter()
+        .filter_map(|(name, figure)| Some(format!("{name} {}", told(figure)?)))
+        .collect();
+    let words = [
+        told(Figure::Abv).map(|value| format!("{value} % vol")),
+        (!held.is_empty()).then(|| format!("{} g/100 ml", held.join(", "))),
+        told(Figure::Final).map(|value| format!("{value} ml")),
     ];
-    let mut words: Vec<String> = Vec::new();
-    for (figure, unit) in shown {
-        let Some(value) = record.figures.value(figure).filter(|value| *value >= LEAST) else {
-            continue;
-        };
-        words.push(format!("{}{unit}", short(value)));
-    }
+    let mut words: Vec<String> = words.into_iter().flatten().collect();
     if words.is_empty() {
         return None;
     }
@@ -93,6 +93,15 @@ mod tests {
     fn a_heading_tells_what_is_in_the_glass() {
         let told = told("drink: A\n  60 ml vodka, 40 %\n  60 ml water\n  - combine\n");
         assert_eq!(told, ["drink: A: 20 % vol · 120 ml"]);
+    }
+
+    #[test]
+    fn sugar_and_acid_say_in_how_much() {
+        let told = told(
+            "drink: A\n  60 ml vodka, 40 %\n  60 ml sugar syrup, 1:1\n  60 ml lemon juice\n  - combine\n",
+        );
+        let [title] = told.as_slice() else { unreachable!("{told:?}") };
+        assert!(title.contains(" % vol · sugar ") && title.contains(" g/100 ml · "), "{title}");
     }
 
     #[test]

@@ -41,6 +41,8 @@ fn told(view: &View, item: Item) -> Option<CompletionItem> {
     let format =
         if item.snippet { InsertTextFormat::SNIPPET } else { InsertTextFormat::PLAIN_TEXT };
     Some(CompletionItem {
+        // Who types `honey` means `Honey Syrup` no less than `honey`; some clients weigh the case.
+        filter_text: Some(item.label.to_lowercase()),
         label: item.label,
         detail: Some(item.detail).filter(|detail| !detail.is_empty()),
         kind: Some(kind(item.kind)),

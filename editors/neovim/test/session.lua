@@ -97,6 +97,11 @@ local hover = ask("textDocument/hover", at(0, 8))
 local value = hover.contents.value or ""
 try("hover: the heading shows the strength", value:find("%% vol") ~= nil, hover)
 
+try("figures: they stand by the heading", vim.wait(BOUND, function()
+  local lens = vim.lsp.codelens.get(buffer)[1]
+  return lens ~= nil and lens.command ~= nil and lens.command.title:find("%% vol") ~= nil
+end, 10), vim.lsp.codelens.get(buffer))
+
 local items = ask("textDocument/completion", at(5, 10))
 items = items.items or items
 try("completion: names are offered", #items > 0, items)

@@ -3,7 +3,8 @@
 //! `cargo bench -p washline-tests --bench editor` builds the command in release and prints, for
 //! a text of 1,000 and one of 20,000 lines within a book of 5,000 specs,
 //! - a key struck until its diagnostics are published: median and 99 of 100,
-//! - hover and completion: the same,
+//! - hover, completion and the answers over a whole text: the same,
+//! - how often diagnostics are published when 30 keys come at once,
 //! - memory before a book is open, and with all of it open (Linux).
 
 #[path = "../tests/lsp/client.rs"]
@@ -20,8 +21,13 @@ use serde_json::json;
 
 use client::Client;
 
-/// How many keys are struck.
-const KEYS: i32 = 200;
+/// What is struck, key by key, again and again: a line, and its end takes it away.
+const TYPED: &str = "  15 ml maraschino liqueur, chilled\n";
+const ROUNDS: usize = 10;
+/// How many keys are struck at once.
+const BURST: usize = 30;
+/// The lines of a spec.
+const SPEC: usize = 12;
 
 fn main() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("a parent");
@@ -57,20 +63,28 @@ fn measure(washline: &Path, room: &Path, lines: usize) {
     let event = json!({"event": {"added": [folder], "removed": []}});
     client.tell("workspace/didChangeWorkspaceFolders", event);
     let uri = format!("file://{}/open.pour", room.display());
-    let text = specs(9_000, lines / 5);
+    let text = specs(9_000, lines / SPEC);
     let start = Instant::now();
     client.open(&uri, 0, &text);
-    client.published(&uri, 0);
-    println!("  first diagnostics {:.1} ms, memory {}", ms(start.elapsed()), memory(server.id()));
-    let line = text.lines().count() / 2 / 5 * 5 + 1;
+    let found = client.published(&uri, 0).len();
+    println!("  first diagnostics {:.1} ms ({found}), memory {}", ms(start.elapsed()), memory(server.id()));
+    let line = lines / 2 / SPEC * SPEC + 4;
     let (mut keys, mut hovers, mut completions) = (Vec::new(), Vec::new(), Vec::new());
-    for n in 1..=KEYS {
-        let at = json!({"line": line, "character": 14 + n});
+    let mut version = 0;
+    for struck in TYPED.repeat(ROUNDS).chars() {
+        version += 1;
+        let column = (version as usize - 1) % TYPED.len();
+        let from = json!({"line": line, "character": column});
+        // The last key takes the line away again.
+        let (range, text) = match struck {
+            '\n' => (json!({"start": {"line": line, "character": 0}, "end": from}), String::new()),
+            struck => (json!({"start": from, "end": from}), struck.to_string()),
+        };
         let start = Instant::now();
-        client.change(&uri, n, json!([{"range": {"start": at, "end": at}, "text": "x"}]));
-        client.published(&uri, n);
+        client.change(&uri, version, json!([{"range": range, "text": text}]));
+        client.published(&uri, version);
         keys.push(start.elapsed());
-        let place = json!({"textDocument": {"uri": uri}, "position": at});
+        let place = json!({"textDocument": {"uri": uri}, "position": from});
         for (method, times) in [("hover", &mut hovers), ("completion", &mut completions)] {
             let start = Instant::now();
             client.ask(&format!("textDocument/{method}"), place.clone());
@@ -80,19 +94,47 @@ fn measure(washline: &Path, room: &Path, lines: usize) {
     for (what, times) in [("key", keys), ("hover", hovers), ("completion", completions)] {
         println!("  {what}: {}", told(times));
     }
+    let whole = json!({"start": {"line": 0, "character": 0}, "end": {"line": lines, "character": 0}});
+    let params = json!({
+        "textDocument": {"uri": uri}, "range": whole,
+        "options": {"tabSize": 2, "insertSpaces": true},
+    });
+    for method in ["semanticTokens/full", "documentSymbol", "inlayHint", "foldingRange", "formatting"] {
+        let times = (0..20).map(|_| {
+            let start = Instant::now();
+            client.ask(&format!("textDocument/{method}"), params.clone());
+            start.elapsed()
+        });
+        println!("  {method}: {}", told(times.collect()));
+    }
+    for _ in 0..BURST {
+        version += 1;
+        let at = json!({"line": line, "character": 0});
+        client.change(&uri, version, json!([{"range": {"start": at, "end": at}, "text": " "}]));
+    }
+    client.published(&uri, version);
+    let more = client.count("textDocument/publishDiagnostics");
+    println!("  {BURST} keys at once: {} publishes", more + 1);
     println!("  memory {}", memory(server.id()));
     drop(client);
     server.wait().unwrap();
 }
 
-/// Specs of five lines each.
+/// Specs of so many lines each, as a book has them: few findings.
 fn specs(first: usize, count: usize) -> String {
     let mut out = String::new();
     for n in first..first + count {
+        let one = |of: &[&'static str], by: usize| of[n / by % of.len()];
+        let base = one(&["gin", "white rum", "blanco tequila", "pisco", "vodka", "bourbon"], 1);
+        let sour = one(&["lemon juice", "lime juice"], 6);
+        let sweet = one(&["sugar syrup, 1:1", "agave syrup", "honey syrup", "grenadine"], 12);
+        let twist = one(&["lemon twist", "lime wheel", "mint sprig", "cherry", "orange twist"], 48);
         let _ = write!(
             out,
-            "drink: Spec {n}\n  {} ml gin\n  22.5 ml lemon juice\n  20 ml simple syrup\n\n",
-            40 + n % 30
+            "drink: Spec {n}\n  family: sour\n  glass: coupe, chilled\n  contains: none\n\n  \
+             {} ml {base}\n  22.5 ml {sour}\n  22.5 ml {sweet}\n\n  \
+             - shake with ice for 12 s, double strain\n  garnish: {twist}\n\n",
+            45 + n / 240 % 5 * 5
         );
     }
     out

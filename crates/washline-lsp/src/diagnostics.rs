@@ -41,7 +41,7 @@ pub(crate) fn diagnostics(view: &View) -> Vec<Diagnostic> {
 /// long as the text is the same.
 pub(crate) fn print(view: &View) -> u64 {
     let mut hasher = DefaultHasher::new();
-    for finding in view.edition.findings(view.file) {
+    for finding in view.edition.findings(view.file).iter() {
         (&finding.fingerprint, finding.place.span.start, finding.place.span.end).hash(&mut hasher);
         (finding.severity as u8, &finding.message, &finding.help).hash(&mut hasher);
         for related in &finding.related {

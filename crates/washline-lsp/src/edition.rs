@@ -1,10 +1,11 @@
 //! A workspace as it was at one moment, with what was found in it.
 
 use std::collections::{BTreeMap, HashMap};
-use std::sync::{Arc, OnceLock};
+use std::sync::{Arc, Mutex, PoisonError};
 
 use tower_lsp::lsp_types::{Location, TextEdit, Url, WorkspaceEdit};
 use washline_book::Workspace;
+use washline_rules::Checked;
 use washline_text::{Edit, FileId, Finding, Place};
 
 use crate::encoding::Ruler;
@@ -13,35 +14,31 @@ use crate::terms::Terms;
 /// A workspace at one moment.
 #[derive(Debug)]
 pub(crate) struct Edition {
-    /// Its files, entries and figures.
-    pub workspace: Arc<Workspace>,
+    /// Its files, entries and figures, and what was found in them and in earlier editions.
+    pub checked: Checked,
     /// How the client calls its files, in its order.
     pub urls: Arc<[Url]>,
     /// What was agreed on with the client.
     pub terms: Terms,
-    findings: OnceLock<BTreeMap<FileId, Vec<Finding>>>,
+    findings: Mutex<BTreeMap<FileId, Arc<[Finding]>>>,
 }
 
 impl Edition {
-    pub(crate) const fn new(workspace: Arc<Workspace>, urls: Arc<[Url]>, terms: Terms) -> Self {
-        Self { workspace, urls, terms, findings: OnceLock::new() }
+    pub(crate) const fn new(checked: Checked, urls: Arc<[Url]>, terms: Terms) -> Self {
+        Self { checked, urls, terms, findings: Mutex::new(BTreeMap::new()) }
     }
 
-    /// What the rules find in a file, waived findings left out. The rules run once.
-    pub(crate) fn findings(&self, file: FileId) -> &[Finding] {
-        self.found().get(&file).map_or(&[], Vec::as_slice)
+    /// Its files, entries and figures.
+    pub(crate) const fn workspace(&self) -> &Workspace {
+        self.checked.workspace()
     }
 
-    fn found(&self) -> &BTreeMap<FileId, Vec<Finding>> {
-        self.findings.get_or_init(|| {
-            let mut by_file: BTreeMap<FileId, Vec<Finding>> = BTreeMap::new();
-            for finding in washline_rules::check(&self.workspace) {
-                if !finding.waived {
-                    by_file.entry(finding.place.file).or_default().push(finding);
-                }
-            }
-            by_file
-        })
+    /// What the rules find in a file, waived findings left out. The rules run once, and only
+    /// where something may be otherwise than in an earlier edition.
+    pub(crate) fn findings(&self, file: FileId) -> Arc<[Finding]> {
+        let mut known = self.findings.lock().unwrap_or_else(PoisonError::into_inner);
+        let find = || self.checked.findings_of(file).into_iter().filter(|one| !one.waived).collect();
+        known.entry(file).or_insert_with(find).clone()
     }
 
     /// How the client calls a file.
@@ -52,7 +49,7 @@ impl Edition {
     /// The measure of a file.
     pub(crate) fn ruler(&self, file: FileId) -> Option<Ruler<'_>> {
         let columns = self.terms.columns;
-        let file = self.workspace.file(file)?;
+        let file = self.workspace().file(file)?;
         Some(Ruler { text: file.document.text(), index: &file.index, columns })
     }
 

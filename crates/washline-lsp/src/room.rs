@@ -7,6 +7,7 @@ use std::sync::Arc;
 use tower_lsp::lsp_types::Url;
 use washline_book::{Settings, Workspace};
 use washline_files::{Trouble, Walk, read_all, relative, standards, walk};
+use washline_rules::Checked;
 use washline_text::FileId;
 
 use crate::desk::{Desk, Sheet};
@@ -46,27 +47,24 @@ impl Room {
     /// The workspace as it is now.
     pub(crate) fn edition(&self) -> Arc<Edition> {
         self.edition.clone().unwrap_or_else(|| {
-            let nothing = Workspace::new(Vec::new(), Settings::default());
-            Arc::new(Edition::new(Arc::new(nothing), Arc::from([]), self.terms))
+            let nothing = Checked::new(Workspace::new(Vec::new(), Settings::default()));
+            Arc::new(Edition::new(nothing, Arc::from([]), self.terms))
         })
     }
 
     /// Takes in texts that changed.
     pub(crate) fn write(&mut self, sheets: &[(&Url, &Sheet)]) {
         let Some(edition) = self.edition.take() else { return };
-        let mut workspace = edition.workspace.clone();
+        let mut texts = Vec::new();
         for (url, sheet) in sheets {
             let Some(file) = self.files.get(*url).copied() else { continue };
             let Some(book) = self.books.get_mut(file.0 as usize) else { continue };
             if *book.text != *sheet.page.text {
                 book.text = sheet.page.text.clone();
-                workspace = Arc::new(workspace.edit(file, book.text.clone()));
+                texts.push((file, book.text.clone()));
             }
         }
-        self.edition = Some(match Arc::ptr_eq(&workspace, &edition.workspace) {
-            true => edition,
-            false => Arc::new(Edition::new(workspace, edition.urls.clone(), self.terms)),
-        });
+        self.edition = Some(self.edited(edition, texts));
     }
 
     /// Gathers its files anew. What changed on disk since `level` is read again. The roots of
@@ -169,24 +167,31 @@ impl Room {
             !anew && self.books.len() == books.len() && self.books.iter().zip(&books).all(same);
         let old = std::mem::replace(&mut self.books, books);
         if let Some(edition) = self.edition.as_ref().filter(|_| same) {
-            let mut workspace = edition.workspace.clone();
-            for (n, (old, new)) in old.iter().zip(&self.books).enumerate() {
-                if old.text != new.text {
-                    workspace = Arc::new(workspace.edit(id(n), new.text.clone()));
-                }
-            }
-            if !Arc::ptr_eq(&workspace, &edition.workspace) {
-                self.edition =
-                    Some(Arc::new(Edition::new(workspace, edition.urls.clone(), self.terms)));
-            }
+            let pairs = old.iter().zip(&self.books).enumerate();
+            let other = pairs.filter(|(_, (old, new))| old.text != new.text);
+            let texts = other.map(|(n, (_, new))| (id(n), new.text.clone())).collect();
+            self.edition = Some(self.edited(edition.clone(), texts));
             return;
         }
         let urls = self.books.iter().map(|book| book.url.clone()).collect();
         let texts = self.books.iter().map(|book| (book.key.clone(), book.text.clone())).collect();
-        let workspace = Workspace::new(texts, self.settings.clone());
+        let settings = self.settings.clone();
+        let checked = match &self.edition {
+            Some(edition) => edition.checked.next(edition.workspace().revised(texts, settings)),
+            None => Checked::new(Workspace::new(texts, settings)),
+        };
         self.files =
             self.books.iter().enumerate().map(|(n, book)| (book.url.clone(), id(n))).collect();
-        self.edition = Some(Arc::new(Edition::new(Arc::new(workspace), urls, self.terms)));
+        self.edition = Some(Arc::new(Edition::new(checked, urls, self.terms)));
+    }
+
+    /// The edition with other texts in it.
+    fn edited(&self, edition: Arc<Edition>, texts: Vec<(FileId, Arc<str>)>) -> Arc<Edition> {
+        if texts.is_empty() {
+            return edition;
+        }
+        let checked = edition.checked.next(edition.workspace().edit_many(texts));
+        Arc::new(Edition::new(checked, edition.urls.clone(), self.terms))
     }
 }
 

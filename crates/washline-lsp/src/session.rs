@@ -150,7 +150,7 @@ impl Session {
 /// Where the text went on since the client asked, what it asked for stands elsewhere now.
 fn is_current(view: &View, url: &Url, desk: &Desk) -> Result<()> {
     let Some(sheet) = desk.open.get(url) else { return Ok(()) };
-    let text = view.edition.workspace.file(view.file).map_or("", |file| file.document.text());
+    let text = view.edition.workspace().file(view.file).map_or("", |file| file.document.text());
     match *text == *sheet.page.text {
         true => Ok(()),
         false => Err(Error::content_modified()),

@@ -2,7 +2,7 @@
 //!
 //! Random edits in bursts, over text of all widths and line ends, in every unit of columns:
 //! after each burst the server's text is the client's, and at the end of each script its
-//! findings are those of a server that was given the final text.
+//! findings, tokens and outline are those of a server that was given the final text.
 
 use serde_json::{Value, json};
 
@@ -95,10 +95,10 @@ fn held(client: &mut Client, uri: &str) -> String {
 /// What the server says of a text.
 fn told(client: &mut Client, uri: &str) -> Vec<Value> {
     let one = json!({"textDocument": {"uri": uri}});
-    ["textDocument/diagnostic"]
+    ["diagnostic", "semanticTokens/full", "documentSymbol"]
         .iter()
         .map(|method| {
-            let mut answer = client.ask(method, one.clone())["result"].clone();
+            let mut answer = client.ask(&format!("textDocument/{method}"), one.clone())["result"].clone();
             answer.as_object_mut().map(|answer| answer.remove("resultId"));
             answer
         })

@@ -11,8 +11,8 @@ use crate::library::View;
 /// What can be done about a range of a file.
 pub(crate) fn actions(view: &View, params: &CodeActionParams) -> CodeActionResponse {
     let Some(ruler) = view.ruler() else { return Vec::new() };
-    let (workspace, span) = (&view.edition.workspace, ruler.span(params.range));
-    let actions = editor::actions(workspace, view.file, span, view.edition.findings(view.file));
+    let (workspace, span) = (view.edition.workspace(), ruler.span(params.range));
+    let actions = editor::actions(workspace, view.file, span, &view.edition.findings(view.file));
     actions
         .into_iter()
         .filter(|action| asks_for(params, &kind(action.kind)))
@@ -24,7 +24,7 @@ pub(crate) fn actions(view: &View, params: &CodeActionParams) -> CodeActionRespo
 pub(crate) fn resolved(view: &View, mut action: CodeAction) -> CodeAction {
     let word = action.data.as_ref().and_then(|data| data.get("act")).and_then(Value::as_str);
     let act = word.and_then(|word| word.parse::<Deferred>().ok());
-    let edits = act.and_then(|act| editor::resolve(&view.edition.workspace, view.file, &act));
+    let edits = act.and_then(|act| editor::resolve(view.edition.workspace(), view.file, &act));
     action.edit = edits.map(|edits| view.edition.workspace_edit(&edits));
     action
 }

@@ -12,7 +12,7 @@ use crate::library::View;
 
 /// The entry at a position.
 pub(crate) fn prepare(view: &View, at: Position) -> Vec<CallHierarchyItem> {
-    let found = editor::prepare_calls(&view.edition.workspace, view.file, view.offset(at));
+    let found = editor::prepare_calls(view.edition.workspace(), view.file, view.offset(at));
     found.into_iter().filter_map(|one| item(&view.edition, one)).collect()
 }
 
@@ -20,7 +20,7 @@ pub(crate) fn prepare(view: &View, at: Position) -> Vec<CallHierarchyItem> {
 pub(crate) fn incoming(view: &View, of: &CallHierarchyItem) -> Vec<CallHierarchyIncomingCall> {
     let edition = &view.edition;
     let Some(entry) = entry(view, of) else { return Vec::new() };
-    let calls = editor::incoming(&edition.workspace, entry).into_iter();
+    let calls = editor::incoming(edition.workspace(), entry).into_iter();
     calls
         .filter_map(|Call { item: user, from }| {
             let ruler = edition.ruler(user.file)?;
@@ -34,7 +34,7 @@ pub(crate) fn incoming(view: &View, of: &CallHierarchyItem) -> Vec<CallHierarchy
 pub(crate) fn outgoing(view: &View, of: &CallHierarchyItem) -> Vec<CallHierarchyOutgoingCall> {
     let edition = &view.edition;
     let Some((entry, ruler)) = entry(view, of).zip(view.ruler()) else { return Vec::new() };
-    let calls = editor::outgoing(&edition.workspace, entry).into_iter();
+    let calls = editor::outgoing(edition.workspace(), entry).into_iter();
     calls
         .filter_map(|Call { item: used, from }| {
             let from_ranges = from.into_iter().map(|span| ruler.range(span)).collect();
@@ -46,7 +46,7 @@ pub(crate) fn outgoing(view: &View, of: &CallHierarchyItem) -> Vec<CallHierarchy
 /// The entry that an item stood for, unless its name stands elsewhere by now.
 fn entry(view: &View, of: &CallHierarchyItem) -> Option<EntryId> {
     let id = EntryId(u32::try_from(of.data.as_ref()?.get("entry")?.as_u64()?).ok()?);
-    let record = view.edition.workspace.record(id)?;
+    let record = view.edition.workspace().record(id)?;
     (record.file == view.file && *record.name == of.name).then_some(id)
 }
 

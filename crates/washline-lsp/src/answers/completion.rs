@@ -9,7 +9,7 @@ use crate::library::View;
 
 /// What may be written at a position.
 pub(crate) fn completion(view: &View, at: Position) -> CompletionResponse {
-    let items = editor::completion(&view.edition.workspace, view.file, view.offset(at));
+    let items = editor::completion(view.edition.workspace(), view.file, view.offset(at));
     CompletionResponse::Array(items.into_iter().filter_map(|item| told(view, item)).collect())
 }
 
@@ -18,7 +18,7 @@ pub(crate) fn resolved(view: &View, mut item: CompletionItem) -> CompletionItem 
     let word = item.data.as_ref().and_then(|data| data.get("topic")).and_then(Value::as_str);
     let topic = word.and_then(|word| word.parse::<Topic>().ok());
     let markdown =
-        topic.and_then(|topic| editor::describe(&view.edition.workspace, view.file, &topic));
+        topic.and_then(|topic| editor::describe(view.edition.workspace(), view.file, &topic));
     item.documentation = markdown.map(|value| {
         Documentation::MarkupContent(MarkupContent { kind: MarkupKind::Markdown, value })
     });

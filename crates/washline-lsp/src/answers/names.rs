@@ -30,14 +30,14 @@ pub(crate) fn implementation(view: &View, at: Position) -> GotoDefinitionRespons
 /// Every use of a name.
 pub(crate) fn references(view: &View, at: Position, with_declaration: bool) -> Vec<Location> {
     let (edition, at) = (&view.edition, view.offset(at));
-    let places = editor::references(&edition.workspace, view.file, at, with_declaration);
+    let places = editor::references(edition.workspace(), view.file, at, with_declaration);
     places.into_iter().filter_map(|place| edition.location(place)).collect()
 }
 
 /// The uses of a name in its file.
 pub(crate) fn highlights(view: &View, at: Position) -> Vec<DocumentHighlight> {
     let Some(ruler) = view.ruler() else { return Vec::new() };
-    let found = editor::highlights(&view.edition.workspace, view.file, view.offset(at));
+    let found = editor::highlights(view.edition.workspace(), view.file, view.offset(at));
     let kind = |write| match write {
         true => DocumentHighlightKind::WRITE,
         false => DocumentHighlightKind::READ,
@@ -50,7 +50,7 @@ pub(crate) fn highlights(view: &View, at: Position) -> Vec<DocumentHighlight> {
 
 /// What a rename would rename.
 pub(crate) fn prepare_rename(view: &View, at: Position) -> Option<PrepareRenameResponse> {
-    let renaming = editor::prepare_rename(&view.edition.workspace, view.file, view.offset(at))?;
+    let renaming = editor::prepare_rename(view.edition.workspace(), view.file, view.offset(at))?;
     Some(PrepareRenameResponse::RangeWithPlaceholder {
         range: view.ruler()?.range(renaming.span),
         placeholder: renaming.name,
@@ -59,7 +59,7 @@ pub(crate) fn prepare_rename(view: &View, at: Position) -> Option<PrepareRenameR
 
 /// The edits of a rename; why it can't be is the error.
 pub(crate) fn rename(view: &View, at: Position, new: &str) -> Result<WorkspaceEdit> {
-    let workspace = &view.edition.workspace;
+    let workspace = view.edition.workspace();
     match editor::rename(workspace, view.file, view.offset(at), new) {
         Ok(edits) => Ok(view.edition.workspace_edit(&edits)),
         Err(refused) => Err(Error::invalid_params(refused.to_string())),
@@ -77,7 +77,7 @@ fn targets(view: &View, at: Position, leads: Leads) -> GotoDefinitionResponse {
             target_selection_range: there.range(target.name),
         })
     };
-    let found = leads(&edition.workspace, view.file, at).into_iter().filter_map(link);
+    let found = leads(edition.workspace(), view.file, at).into_iter().filter_map(link);
     if edition.terms.links {
         return GotoDefinitionResponse::Link(found.collect());
     }

@@ -8,7 +8,7 @@ use crate::library::View;
 
 /// What is told of the words at a position.
 pub(crate) fn hover(view: &View, at: Position) -> Option<Hover> {
-    let found = editor::hover(&view.edition.workspace, view.file, view.offset(at))?;
+    let found = editor::hover(view.edition.workspace(), view.file, view.offset(at))?;
     let contents = MarkupContent { kind: MarkupKind::Markdown, value: found.markdown };
     Some(Hover {
         contents: HoverContents::Markup(contents),
@@ -19,7 +19,7 @@ pub(crate) fn hover(view: &View, at: Position) -> Option<Hover> {
 /// The figures over each heading.
 pub(crate) fn lenses(view: &View, switches: Switches) -> Vec<CodeLens> {
     let Some(ruler) = view.ruler() else { return Vec::new() };
-    let lenses = editor::lenses(&view.edition.workspace, view.file, &switches).into_iter();
+    let lenses = editor::lenses(view.edition.workspace(), view.file, &switches).into_iter();
     lenses
         .map(|lens| CodeLens {
             range: ruler.range(lens.span),
@@ -34,7 +34,7 @@ pub(crate) fn lenses(view: &View, switches: Switches) -> Vec<CodeLens> {
 pub(crate) fn hints(view: &View, range: Range, switches: Switches) -> Vec<InlayHint> {
     let Some(ruler) = view.ruler() else { return Vec::new() };
     let span = ruler.span(range);
-    let hints = editor::hints(&view.edition.workspace, view.file, span, &switches).into_iter();
+    let hints = editor::hints(view.edition.workspace(), view.file, span, &switches).into_iter();
     hints
         .map(|hint| InlayHint {
             position: ruler.position(hint.offset),
@@ -52,7 +52,7 @@ pub(crate) fn hints(view: &View, range: Range, switches: Switches) -> Vec<InlayH
 /// What can be opened.
 pub(crate) fn links(view: &View, switches: Switches) -> Vec<DocumentLink> {
     let Some(ruler) = view.ruler() else { return Vec::new() };
-    let links = editor::links(&view.edition.workspace, view.file, &switches).into_iter();
+    let links = editor::links(view.edition.workspace(), view.file, &switches).into_iter();
     links
         .filter_map(|link| {
             let LinkTarget::Url(address) = link.target else { return None };

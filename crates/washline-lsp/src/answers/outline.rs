@@ -11,14 +11,14 @@ use crate::library::View;
 /// The outline of a file.
 pub(crate) fn outline(view: &View) -> Option<DocumentSymbolResponse> {
     let ruler = view.ruler()?;
-    let symbols = editor::document_symbols(&view.edition.workspace, view.file);
+    let symbols = editor::document_symbols(view.edition.workspace(), view.file);
     let nodes = symbols.into_iter().map(|symbol| node(symbol, ruler)).collect();
     Some(DocumentSymbolResponse::Nested(nodes))
 }
 
 /// The entries of a workspace whose names hold what was typed.
 pub(crate) fn search(edition: &Edition, query: &str) -> Vec<SymbolInformation> {
-    let found = editor::workspace_symbols(&edition.workspace, query).into_iter();
+    let found = editor::workspace_symbols(edition.workspace(), query).into_iter();
     found
         .filter_map(|symbol| {
             #[expect(deprecated, reason = "the structure cannot be made without its old field")]
@@ -37,7 +37,7 @@ pub(crate) fn search(edition: &Edition, query: &str) -> Vec<SymbolInformation> {
 /// What folds.
 pub(crate) fn folds(view: &View) -> Vec<FoldingRange> {
     let Some(ruler) = view.ruler() else { return Vec::new() };
-    let folds = editor::folds(&view.edition.workspace, view.file).into_iter();
+    let folds = editor::folds(view.edition.workspace(), view.file).into_iter();
     folds
         .map(|fold| {
             let range = ruler.range(fold.span);
@@ -62,7 +62,7 @@ pub(crate) fn selections(view: &View, positions: &[Position]) -> Vec<SelectionRa
     let Some(ruler) = view.ruler() else { return Vec::new() };
     let at = |position: &Position| {
         let offset = ruler.offset(*position);
-        let spans = editor::selection(&view.edition.workspace, view.file, offset);
+        let spans = editor::selection(view.edition.workspace(), view.file, offset);
         // The widest is nobody's part.
         let grown = spans.into_iter().rev().fold(None, |parent, span| {
             let range = ruler.range(span);

@@ -18,7 +18,7 @@ pub(crate) fn legend() -> SemanticTokensLegend {
 /// The tokens of a file, or of the lines that a range touches.
 pub(crate) fn tokens(view: &View, range: Option<Range>) -> SemanticTokens {
     let span = range.and_then(|range| Some(view.ruler()?.span(range)));
-    let tokens = editor::tokens(&view.edition.workspace, view.file, span);
+    let tokens = editor::tokens(view.edition.workspace(), view.file, span);
     let mut last = Position::default();
     let data = tokens.iter().filter_map(|token| told(view, token, &mut last)).collect();
     SemanticTokens { result_id: None, data }

@@ -27,7 +27,35 @@ const ROUNDS: usize = 10;
 /// How many keys are struck at once.
 const BURST: usize = 30;
 /// The lines of a spec.
-const SPEC: usize = 12;
+const SPEC: usize = 14;
+/// What specs are made of, in turns, so that hardly two are alike.
+const BASES: &[&str] = &[
+    "gin",
+    "white rum",
+    "aged rum",
+    "blanco tequila",
+    "mezcal",
+    "pisco",
+    "vodka",
+    "bourbon",
+    "rye whiskey",
+    "cognac",
+    "calvados",
+    "genever",
+];
+const MODIFIERS: &[&str] = &[
+    "dry vermouth",
+    "sweet vermouth",
+    "triple sec",
+    "maraschino liqueur",
+    "elderflower liqueur",
+    "apricot liqueur",
+    "coffee liqueur",
+    "peach liqueur",
+    "fino sherry",
+    "ruby port",
+    "cherry liqueur",
+];
 
 fn main() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("a parent");
@@ -67,7 +95,11 @@ fn measure(washline: &Path, room: &Path, lines: usize) {
     let start = Instant::now();
     client.open(&uri, 0, &text);
     let found = client.published(&uri, 0).len();
-    println!("  first diagnostics {:.1} ms ({found}), memory {}", ms(start.elapsed()), memory(server.id()));
+    println!(
+        "  first diagnostics {:.1} ms ({found}), memory {}",
+        ms(start.elapsed()),
+        memory(server.id())
+    );
     let line = lines / 2 / SPEC * SPEC + 4;
     let (mut keys, mut hovers, mut completions) = (Vec::new(), Vec::new(), Vec::new());
     let mut version = 0;
@@ -94,12 +126,15 @@ fn measure(washline: &Path, room: &Path, lines: usize) {
     for (what, times) in [("key", keys), ("hover", hovers), ("completion", completions)] {
         println!("  {what}: {}", told(times));
     }
-    let whole = json!({"start": {"line": 0, "character": 0}, "end": {"line": lines, "character": 0}});
+    let whole =
+        json!({"start": {"line": 0, "character": 0}, "end": {"line": lines, "character": 0}});
     let params = json!({
         "textDocument": {"uri": uri}, "range": whole,
         "options": {"tabSize": 2, "insertSpaces": true},
     });
-    for method in ["semanticTokens/full", "documentSymbol", "inlayHint", "foldingRange", "formatting"] {
+    for method in
+        ["semanticTokens/full", "documentSymbol", "inlayHint", "foldingRange", "formatting"]
+    {
         let times = (0..20).map(|_| {
             let start = Instant::now();
             client.ask(&format!("textDocument/{method}"), params.clone());
@@ -125,16 +160,16 @@ fn specs(first: usize, count: usize) -> String {
     let mut out = String::new();
     for n in first..first + count {
         let one = |of: &[&'static str], by: usize| of[n / by % of.len()];
-        let base = one(&["gin", "white rum", "blanco tequila", "pisco", "vodka", "bourbon"], 1);
-        let sour = one(&["lemon juice", "lime juice"], 6);
-        let sweet = one(&["sugar syrup, 1:1", "agave syrup", "honey syrup", "grenadine"], 12);
-        let twist = one(&["lemon twist", "lime wheel", "mint sprig", "cherry", "orange twist"], 48);
+        let base = one(BASES, 1);
+        let (first, second) = (one(MODIFIERS, BASES.len()), one(MODIFIERS, BASES.len() * 11));
+        let sour = one(&["lemon juice", "lime juice"], 11);
+        let sweet = one(&["sugar syrup, 1:1", "agave syrup", "honey syrup", "grenadine"], 23);
         let _ = write!(
             out,
             "drink: Spec {n}\n  family: sour\n  glass: coupe, chilled\n  contains: none\n\n  \
-             {} ml {base}\n  22.5 ml {sour}\n  22.5 ml {sweet}\n\n  \
-             - shake with ice for 12 s, double strain\n  garnish: {twist}\n\n",
-            45 + n / 240 % 5 * 5
+             45 ml {base}\n  15 ml {first}\n  7.5 ml {second}\n  22.5 ml {sour}\n  \
+             15 ml {sweet}\n\n  - shake with ice for 12 s, double strain\n  \
+             garnish: lemon twist\n\n",
         );
     }
     out

@@ -37,7 +37,8 @@ impl Edition {
     /// where something may be otherwise than in an earlier edition.
     pub(crate) fn findings(&self, file: FileId) -> Arc<[Finding]> {
         let mut known = self.findings.lock().unwrap_or_else(PoisonError::into_inner);
-        let find = || self.checked.findings_of(file).into_iter().filter(|one| !one.waived).collect();
+        let find =
+            || self.checked.findings_of(file).into_iter().filter(|one| !one.waived).collect();
         known.entry(file).or_insert_with(find).clone()
     }
 

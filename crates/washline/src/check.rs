@@ -129,6 +129,8 @@ fn moved_below(finding: &mut Finding, room: &Room) -> bool {
         return false;
     };
     std::mem::swap(&mut finding.place, &mut first.place);
+    // Its words spoke of the place that the finding stands at now.
+    "where the whole book is told of it".clone_into(&mut first.message);
     finding.entry = entry_at(&room.workspace, finding.place);
     true
 }

@@ -7,6 +7,8 @@ use washline_reference::{Carries, Datum, Ingredient, Market, Source, Trust};
 use crate::grid::Grid;
 use crate::number::{number, spread};
 
+const DECIDE: &str = "Local codes and licensed practice decide.";
+
 /// All that the reference knows of `ingredient`.
 pub(super) fn write(ingredient: &Ingredient, out: &mut String) {
     heading(ingredient, out);
@@ -14,6 +16,7 @@ pub(super) fn write(ingredient: &Ingredient, out: &mut String) {
     sizes(ingredient, out);
     keeping(ingredient, out);
     minima(ingredient, out);
+    restrictions(ingredient, out);
     allergens(ingredient, out);
     cautions(ingredient, out);
 }
@@ -116,6 +119,24 @@ fn minima(known: &Ingredient, out: &mut String) {
     section("Legal minima of its name", &grid, out);
 }
 
+/// What each market's law says of the plant, and how much of it is usual at the most.
+fn restrictions(known: &Ingredient, out: &mut String) {
+    let mut grid = Grid::default();
+    for law in known.restrictions {
+        let how = if law.forbidden { "forbidden" } else { "restricted" };
+        grid.row().left(law.market.id()).left(how).left(law.says).left(&source(law.source));
+    }
+    section("Law, market by market; one that is not listed is unknown, not free", &grid, out);
+    let mut grid = Grid::default();
+    if let Some(dose) = &known.dose {
+        value(&mut grid, "the most that is usual in one serve", dose, "g");
+    }
+    section("Dose", &grid, out);
+    if known.cautions.is_empty() && (!known.restrictions.is_empty() || known.dose.is_some()) {
+        let _ = writeln!(out, "  {DECIDE}");
+    }
+}
+
 fn allergens(known: &Ingredient, out: &mut String) {
     let mut grid = Grid::default();
     for carries in known.carries {
@@ -167,7 +188,9 @@ fn cautions(known: &Ingredient, out: &mut String) {
     for caution in known.cautions {
         let _ = writeln!(out, "  {caution}");
     }
-    out.push_str("  Local codes and licensed practice decide.\n");
+    if !known.cautions.contains(&DECIDE) {
+        let _ = writeln!(out, "  {DECIDE}");
+    }
 }
 
 fn section(heading: &str, grid: &Grid, out: &mut String) {

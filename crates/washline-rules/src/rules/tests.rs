@@ -29,6 +29,34 @@ fn the_list_is_the_files() {
     assert_eq!(listed, files);
 }
 
+/// Every rule is tried on a spec that a hasty reader would flag and that must stay silent: one
+/// that its tests give without a caret, or of which they say that nothing is found.
+#[test]
+#[expect(clippy::disallowed_methods, reason = "a test that reads the crate's own files")]
+fn every_rule_has_cases_where_it_is_silent() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/rules");
+    let mut cases = 0;
+    for rule in all() {
+        let file = format!("{}/{}.rs", rule.group.name(), rule.name.replace('-', "_"));
+        let text = fs::read_to_string(root.join(&file)).unwrap();
+        let (_, tests) = text.split_once("#[cfg(test)]").unwrap();
+        let checked: Vec<&str> = ["check(", "check_under("]
+            .iter()
+            .flat_map(|call| tests.split(call).skip(1))
+            .map(|rest| rest.split_once(");").map_or(rest, |(given, _)| given))
+            .collect();
+        let asked = ["message(", "severity(", "fixed(", "names(", "findings("];
+        cases += checked.len();
+        cases += asked.iter().map(|call| tests.matches(call).count()).sum::<usize>();
+        cases += rule.parts().flagged.len() + rule.parts().mended.len();
+        let says_none = ["None)", "is_empty()", "is_none()", "!names", "all(|f"];
+        let silent = checked.iter().any(|given| !given.contains('^'))
+            || says_none.iter().any(|words| tests.contains(words));
+        assert!(silent, "{}: no test in which it is silent", rule.name);
+    }
+    assert!(cases >= 500, "{cases} cases");
+}
+
 #[test]
 fn names_are_one_each() {
     let names: Vec<&str> = all().map(|rule| rule.name).collect();

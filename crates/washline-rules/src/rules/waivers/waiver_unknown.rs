@@ -84,4 +84,16 @@ drink: A
         let fixed = fixed(&RULE, text, "").unwrap_or_default();
         assert!(fixed.contains("waive: measures-disagree because x"));
     }
+
+    #[test]
+    fn a_rules_name_in_other_letters_is_known() {
+        for name in ["Measures-Disagree", "measures disagree", "measures-disagree, no-ice"] {
+            check(
+                &RULE,
+                &format!(
+                    "\ndrink: A\n  waive: {name} because the old jigger\n  1 oz (20 ml) gin\n"
+                ),
+            );
+        }
+    }
 }

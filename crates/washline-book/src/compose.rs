@@ -4,30 +4,33 @@ use std::sync::Arc;
 
 use rustc_hash::FxHashSet;
 use washline_measure::{Estimate, UnitKind};
-use washline_mixture::Composition;
 use washline_reference as reference;
 use washline_syntax::{Amount, Key, LineKind, Role, Value};
 use washline_text::{Kind, fold};
 
 use crate::cost::Price;
-use crate::figures::{Figure, Poured};
+use crate::figures::Figure;
 use crate::line::{Portions, Reader, Source};
 use crate::makeup::Overrides;
 use crate::method::Mentions;
-use crate::mix::{Watering, sum};
+use crate::mix::sum;
 use crate::names::{Asked, From, Names};
 use crate::says::Standards;
 use crate::workspace::{Held, from, place};
 use crate::{
-    Allergens, Effects, EntryId, Figures, Makeup, Method, Read, Record, Referent, Settings,
-    Workspace, allergens, cost, family, glass, prep,
+    EntryId, Figures, Makeup, Method, Read, Record, Referent, Settings, allergens, cost, family,
+    glass, prep,
 };
 
+mod again;
 mod drink;
+mod finished;
 mod order;
 mod parts;
 
+pub(crate) use again::{effects, refigured};
 use drink::Drink;
+use finished::prep_figures;
 use parts::{Parts, has_no_size};
 
 /// Composes the records of one workspace: those that are heads, and what hangs on them.
@@ -365,53 +368,6 @@ impl<'a> Composer<'a> {
     }
 }
 
-/// The figures of the drink `record` with other amounts in its lines.
-pub(crate) fn refigured(workspace: &Workspace, record: &Record, reads: Vec<Read>) -> Figures {
-    as_drink(workspace, record).figures(&mut again(record, reads)).0
-}
-
-/// What each uncertain input does to the figures of `record`; nothing where it has none.
-pub(crate) fn effects(workspace: &Workspace, record: &Record) -> Effects {
-    if record.unread {
-        return Effects::default();
-    }
-    let settings = workspace.settings_of(record);
-    match record.kind {
-        Kind::Drink => {
-            let mut parts = again(record, record.reads.clone());
-            let poured = as_drink(workspace, record).pour(&mut parts);
-            poured.map_or_else(Effects::default, |(poured, _)| poured.effects())
-        }
-        Kind::Prep if record.reads.iter().any(|read| read.counted) => {
-            let composed = prep::compose(record, &record.reads, &record.method, settings);
-            prep_poured(record, &composed).effects()
-        }
-        Kind::Prep | Kind::Stock => Effects::default(),
-    }
-}
-
-fn as_drink<'a>(workspace: &'a Workspace, record: &'a Record) -> Drink<'a> {
-    let settings = workspace.settings_of(record);
-    let glass = glass::of(&record.entry, settings);
-    Drink { record, settings, families: &record.families, glass }
-}
-
-/// The lines of a drink, to be computed again.
-fn again(record: &Record, reads: Vec<Read>) -> Parts {
-    let mut parts = Parts {
-        reads,
-        garnishes: Vec::new(),
-        method: record.method.clone(),
-        allergens: Allergens::default(),
-        uses: Vec::new(),
-        reaches: Vec::new(),
-        unread: false,
-        asked: Box::default(),
-    };
-    parts.open_tops();
-    parts
-}
-
 /// How many portions a batch pours, where it states what one is and not how many serve.
 fn portions(record: &Record, reads: &[Read], settings: &Settings) -> Option<f64> {
     if record.field(Key::Serves).is_some() {
@@ -460,31 +416,4 @@ fn part_ml(record: &Record, settings: &Settings) -> Option<f64> {
 fn set_cost(figures: &mut Figures, cost: Estimate, currency: &str) {
     figures.set(Figure::Cost, Some(cost.interval(0.0, f64::MAX)));
     figures.currency = Some(currency.to_owned());
-}
-
-/// A finished prep as it is computed: no ice, all of it (or per serve).
-fn prep_poured(record: &Record, composed: &prep::Composed) -> Poured {
-    let volume = composed.finished.volume_ml();
-    let units = if composed.makeup.liquid { volume } else { composed.finished.mass() };
-    let outside = |(input, shift): &(_, _)| (*input, Composition::ZERO, *shift);
-    Poured {
-        outside: composed.makeup.one.times(units),
-        watering: Some(Watering::DRY),
-        shifts: composed.shifts.iter().map(outside).collect(),
-        serves: record.serves,
-        ..Poured::default()
-    }
-}
-
-/// The figures of a finished prep.
-fn prep_figures(record: &Record, composed: &prep::Composed, settings: &Settings) -> Figures {
-    let mut figures = prep_poured(record, composed).figures(settings.temperatures.freezer);
-    for none in [Figure::Dilution, Figure::WaterShare, Figure::AbvBefore] {
-        figures.set(none, None);
-    }
-    if composed.finished.volume_ml() > 0.0 {
-        figures.sulphites_mg_per_l = Some(composed.makeup.sulphites * 1000.0);
-        figures.quinine_mg_per_l = Some(composed.makeup.quinine * 1000.0);
-    }
-    figures
 }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 use washline_reference as reference;
 use washline_syntax::Entry;
 use washline_text::{FileId, Kind, Place, fold};
@@ -71,14 +71,13 @@ impl Workspace {
     pub fn revised(&self, files: Vec<(Arc<str>, Arc<str>)>, settings: Settings) -> Self {
         let known: FxHashMap<&str, &Arc<SourceFile>> =
             self.held.files.iter().map(|file| (&*file.name, file)).collect();
-        let mut taken = Vec::new();
+        let mut taken = FxHashSet::default();
         let mut next =
             self.held.files.iter().map(|file| file.home).max().map_or(0, |most| most + 1);
         let files = files
             .into_iter()
             .map(|(name, text)| match known.get(&*name) {
-                Some(old) if !taken.contains(&old.home) => {
-                    taken.push(old.home);
+                Some(old) if taken.insert(old.home) => {
                     if *old.document.text() == text {
                         return (*old).clone();
                     }

@@ -13,5 +13,5 @@ mod unit;
 pub use estimate::{Estimate, Interval, six_digits};
 pub use exact::Exact;
 pub use quantity::{Form, Measure, Quantity};
-pub use shown::{number, spread};
+pub use shown::{number, spread, within};
 pub use unit::{Ounce, Unit, UnitKind};

@@ -1,3 +1,3 @@
 //! Numbers as people read them: the one spelling that every output has.
 
-pub(crate) use washline_measure::{number, spread};
+pub(crate) use washline_measure::{number, spread, within};

@@ -32,9 +32,7 @@ impl Identity {
         let file = name.is_empty().then_some(report.place().file);
         Self { rule: rule.name, owner, name, line, file }
     }
-}
 
-impl Identity {
     /// The same of a finding that now stands in `file`.
     pub(crate) fn moved(&mut self, file: FileId) {
         self.file = self.file.map(|_| file);

@@ -41,14 +41,14 @@ impl Names {
             let nearer = |whole: &(Vec<Referent>, Level)| {
                 bare.as_ref().is_none_or(|bare| bare.0 != whole.0 && whole.1 <= bare.1)
             };
-            if let Some(hit) = whole.filter(nearer) {
+            if let Some(hit) = whole.clone().filter(nearer) {
                 return found(hit, Some(*unit));
             }
             if let Some(hit) = bare {
                 return found(hit, Some(*unit));
             }
         }
-        if let Some(hit) = self.look(&key, from) {
+        if let Some(hit) = whole {
             return found(hit, None);
         }
         for (rest, unit) in &nouns {

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use washline_book::{Band, Figure, Record, Side, Standing, Workspace};
-use washline_measure::{number, spread};
+use washline_measure::{number, within};
 use washline_syntax::{Key, Technique};
 use washline_text::{Kind, fold};
 
@@ -70,12 +70,11 @@ fn table(workspace: &Workspace, record: &Record, out: &mut String) {
         };
         let band =
             record.standing(*figure, settings).map(|(band, _, standing)| stands(&band, standing));
+        let (value, range) = within(interval);
         let _ = write!(
             rows,
-            "\n| {} | {} {unit} | {} | {} |",
+            "\n| {} | {value} {unit} | {range} | {} |",
             figure.label(),
-            number(interval.value),
-            spread(interval.low, interval.high),
             band.unwrap_or_default(),
         );
     }
@@ -157,11 +156,11 @@ pub(super) fn mixed(record: &Record, technique: Technique) -> String {
     else {
         return String::new();
     };
-    let range = spread(water.low, water.high);
+    let (value, range) = within(water);
     let range = if range.is_empty() { range } else { format!(" ({range})") };
-    let cold = record.figures.value(Figure::ServeTemperature);
-    let cold = cold.map(|c| format!(", served at {} °C", number(c))).unwrap_or_default();
-    format!("\n\nHere: {} % water, of the pour{range}{cold}.", number(water.value))
+    let cold = record.figures.get(Figure::ServeTemperature);
+    let cold = cold.map(|c| format!(", served at {} °C", within(c).0)).unwrap_or_default();
+    format!("\n\nHere: {value} % water, of the pour{range}{cold}.")
 }
 
 /// Where a field's words are told as written.

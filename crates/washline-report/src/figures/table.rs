@@ -12,7 +12,7 @@ use super::card::role;
 use super::{Card, Models};
 use crate::escape::on_one_line;
 use crate::grid::Grid;
-use crate::number::{number, spread};
+use crate::number::{number, spread, within};
 
 /// The figures of `cards`, one below the other; with `models`, both models of the water that
 /// a stir or a shake brings.
@@ -132,8 +132,8 @@ fn figures(card: &Card<'_>, out: &mut String) {
 }
 
 fn one(grid: &mut Grid, label: &str, interval: Interval, unit: &str) {
-    let grid = grid.row().left(label).right(&number(interval.value)).left(unit);
-    grid.left(&spread(interval.low, interval.high));
+    let (value, range) = within(interval);
+    grid.row().left(label).right(&value).left(unit).left(&range);
 }
 
 fn water(card: &Card<'_>, out: &mut String) {

@@ -111,6 +111,8 @@ fn a_folder_below_has_a_baseline_of_its_own() {
     let text = fs::read_to_string(house.path().join("slip/known.json")).unwrap();
     assert!(text.contains("\"file\": \"a.pour\""), "{text}");
     house.write("slip/a.pour", &CARDS.replace("1.000 ml", "1 ml"));
+    let (_, by_detour) = house.check(&["--baseline", "slip/../slip/known.json", "slip/../slip"]);
+    assert!(by_detour.contains("1 of 2 findings are gone"), "{by_detour}");
     let (_, told) = house.check(&["--baseline", "slip/known.json", "slip"]);
     assert!(told.contains("slip/known.json: 1 of 2 findings are gone"), "{told}");
 }

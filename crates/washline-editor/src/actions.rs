@@ -152,7 +152,7 @@ pub fn actions(
     out.extend(convert::actions(workspace, file, span));
     out.extend(scale::actions(workspace, file, span));
     out.extend(declare::action(workspace, file, span));
-    out.extend(extract::actions(workspace, file, span));
+    out.extend(extract::action(workspace, file, span));
     out
 }
 

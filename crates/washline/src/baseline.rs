@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::fs;
-use std::path::{Path, PathBuf, absolute};
+use std::path::{Component, Path, PathBuf, absolute};
 
 use washline_files::relative;
 use washline_report::Outcome;
@@ -79,8 +79,7 @@ struct Seen {
 
 impl Seen {
     fn of(baseline: &Path, rooms: &[Room]) -> Self {
-        let whole = absolute(baseline).unwrap_or_default();
-        let folder = whole.parent().map(Path::to_path_buf).unwrap_or_default();
+        let folder = from_root(baseline).parent().map(Path::to_path_buf).unwrap_or_default();
         let mut seen =
             Self { folder, files: BTreeSet::new(), folders: BTreeSet::new(), whole: true };
         for room in rooms {
@@ -96,7 +95,7 @@ impl Seen {
     }
 
     fn place(&self, path: &Path) -> Option<String> {
-        relative(&absolute(path).ok()?, &self.folder)
+        relative(&from_root(path), &self.folder)
     }
 
     /// Whether a known finding would have been met: its file was looked at, or it is there no
@@ -111,6 +110,20 @@ impl Seen {
             }
         }
     }
+}
+
+/// The path from the root on, without `..` in it.
+fn from_root(path: &Path) -> PathBuf {
+    let mut out = PathBuf::new();
+    for part in absolute(path).unwrap_or_default().components() {
+        match part {
+            Component::ParentDir => {
+                out.pop();
+            }
+            part => out.push(part),
+        }
+    }
+    out
 }
 
 fn folder_of(name: &str) -> &str {

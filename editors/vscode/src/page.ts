@@ -120,18 +120,21 @@ function row(value: Entry["figures"][string] | undefined, name: string, unit: st
   if (!isRange(value)) {
     return "";
   }
-  const range = `${digits(value.low)} to ${digits(value.high)}`;
-  return `<tr><th scope="row">${name}</th><td>${digits(value.value)}</td><td class="unit">${escaped(value.currency ?? unit)}</td><td class="range">${range}</td></tr>`;
+  const half = (value.high - value.low) / 2;
+  const range = `${digits(value.low, half)} to ${digits(value.high, half)}`;
+  return `<tr><th scope="row">${name}</th><td>${digits(value.value, half)}</td><td class="unit">${escaped(value.currency ?? unit)}</td><td class="range">${range}</td></tr>`;
 }
 
 function isRange(value: unknown): value is Range {
   return typeof value === "object" && value !== null && "value" in value && "low" in value;
 }
 
-/** Three digits, as much as a bar can use. */
-function digits(value: number): string {
-  const places = Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : 2;
-  return value.toFixed(places);
+/** Three digits, as much as a bar can use, and no more than two of half the range. */
+function digits(value: number, half: number): string {
+  const size = Math.abs(value);
+  const places = size >= 100 ? 0 : size >= 10 ? 1 : 2;
+  const most = half >= 9.5 ? 0 : half >= 0.95 ? 1 : 2;
+  return value.toFixed(Math.min(places, most));
 }
 
 function escaped(text: string): string {

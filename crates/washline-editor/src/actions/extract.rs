@@ -11,7 +11,7 @@ use crate::Edits;
 use crate::cursor::{Cursor, body, record_at};
 
 /// For two lines and more, all of them poured together: a prep of them.
-pub(super) fn actions(workspace: &Workspace, file: FileId, span: Span) -> Option<Action> {
+pub(super) fn action(workspace: &Workspace, file: FileId, span: Span) -> Option<Action> {
     let extract = Extract::of(workspace, file, span)?;
     Some(Action {
         title: format!("make a prep of these {} lines", extract.lines.len()),
@@ -79,16 +79,13 @@ impl<'a> Extract<'a> {
             "  - combine",
         ]
         .join(new_line);
-        let whole = |lines: &[&Line]| {
-            let spans = lines.iter().map(|line| Span::new(line.span.start, line.span.end));
-            spans.reduce(Span::cover)
-        };
         let indent = self
             .lines
             .first()
             .map_or("", |line| Span::new(line.span.start, line.content.start).text(text));
         let poured = format!("{indent}{} {name}", self.amount);
-        let gone = whole(&self.lines).map(|span| Edit::new(span.shift(self.record.start), poured));
+        let whole = self.lines.iter().map(|line| line.span).reduce(Span::cover);
+        let gone = whole.map(|span| Edit::new(span.shift(self.record.start), poured));
         gone.into_iter().chain([Edit::insert(self.end, prep)]).collect()
     }
 }
@@ -160,7 +157,7 @@ mod tests {
         let start = u32::try_from(text.find(from)?).ok()?;
         let end = u32::try_from(text.find(to)?).ok()?;
         let span = Span::new(start, end);
-        let action = actions(&house.workspace, at.file, span)?;
+        let action = action(&house.workspace, at.file, span)?;
         let Does::Deferred(act) = action.does else { return None };
         let edits = super::super::resolve(&house.workspace, at.file, &act)?;
         house.after(&edits).into_iter().next()

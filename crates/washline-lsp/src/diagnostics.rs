@@ -1,6 +1,8 @@
 //! Findings as the protocol's diagnostics.
 
+use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::LazyLock;
 
 use serde_json::json;
 use tower_lsp::lsp_types::{
@@ -75,8 +77,6 @@ pub(crate) fn trouble(trouble: &Trouble, columns: Columns) -> Diagnostic {
 
 /// A finding as a diagnostic of its file.
 pub(crate) fn diagnostic(edition: &Edition, finding: &Finding) -> Option<Diagnostic> {
-    let page = washline_rules::find(finding.rule).map(Rule::page);
-    let page = page.and_then(|page| Url::parse(&page).ok());
     let related: Vec<DiagnosticRelatedInformation> = finding
         .related
         .iter()
@@ -89,13 +89,22 @@ pub(crate) fn diagnostic(edition: &Edition, finding: &Finding) -> Option<Diagnos
         range: edition.ruler(finding.place.file)?.range(finding.place.span),
         severity: Some(severity(finding.severity)),
         code: Some(NumberOrString::String(finding.rule.to_owned())),
-        code_description: page.map(|href| CodeDescription { href }),
+        code_description: page(finding.rule).map(|href| CodeDescription { href }),
         source: Some(SOURCE.to_owned()),
         message: sentences([&finding.message, &finding.why, &finding.help]),
         related_information: Some(related).filter(|related| !related.is_empty()),
         tags: tag(finding.rule).map(|tag| vec![tag]),
         data: edition.terms.data.then(|| data(edition, finding)),
     })
+}
+
+/// The address of a rule's page; each is made once.
+fn page(rule: &str) -> Option<Url> {
+    static PAGES: LazyLock<HashMap<&str, Url>> = LazyLock::new(|| {
+        let page = |rule: &Rule| Some((rule.name, Url::parse(&rule.page()).ok()?));
+        washline_rules::all().filter_map(page).collect()
+    });
+    PAGES.get(rule).cloned()
 }
 
 /// What a client sends back when it asks how to mend the finding.

@@ -30,13 +30,13 @@ fn the_list_is_the_files() {
 }
 
 /// Every rule is tried on a spec that a hasty reader would flag and that must stay silent: one
-/// that its tests give without a caret, or of which they say that nothing is found.
+/// that its tests give without a caret.
 #[test]
 #[expect(clippy::disallowed_methods, reason = "a test that reads the crate's own files")]
 fn every_rule_has_cases_where_it_is_silent() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/rules");
     let mut cases = 0;
-    for rule in all() {
+    for rule in all().filter(|rule| is_of_text(rule)) {
         let file = format!("{}/{}.rs", rule.group.name(), rule.name.replace('-', "_"));
         let text = fs::read_to_string(root.join(&file)).unwrap();
         let (_, tests) = text.split_once("#[cfg(test)]").unwrap();
@@ -49,9 +49,7 @@ fn every_rule_has_cases_where_it_is_silent() {
         cases += checked.len();
         cases += asked.iter().map(|call| tests.matches(call).count()).sum::<usize>();
         cases += rule.parts().flagged.len() + rule.parts().mended.len();
-        let says_none = ["None)", "is_empty()", "is_none()", "!names", "all(|f"];
-        let silent = checked.iter().any(|given| !given.contains('^'))
-            || says_none.iter().any(|words| tests.contains(words));
+        let silent = checked.iter().any(|given| !given.contains('^'));
         assert!(silent, "{}: no test in which it is silent", rule.name);
     }
     assert!(cases >= 500, "{cases} cases");

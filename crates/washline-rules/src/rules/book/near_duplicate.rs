@@ -1,9 +1,7 @@
 //! Two drinks that are the same in all but name.
 
 use std::collections::BTreeMap;
-use std::hash::BuildHasher;
 
-use rustc_hash::{FxBuildHasher, FxHashMap};
 use washline_book::{Read, Record, Referent, Workspace};
 use washline_syntax::{Key, Role, Technique};
 use washline_text::fold;
@@ -93,14 +91,7 @@ fn concerns(context: &Context<'_>) -> bool {
 
 fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     let mut known: BTreeMap<Contents<'_>, Vec<&Record>> = BTreeMap::new();
-    let prints: Vec<u64> = records.iter().map(|record| print(record)).collect();
-    let mut times: FxHashMap<u64, u32> = FxHashMap::default();
-    for print in &prints {
-        *times.entry(*print).or_default() += 1;
-    }
-    // Most drinks have nothing else like them, and sorting their lines would tell no more.
-    let shared = records.iter().zip(&prints).filter(|(_, print)| times.get(*print) != Some(&1));
-    for (record, _) in shared {
+    for &record in records {
         let Some(contents) = contents(record) else { continue };
         let earlier = known.entry(contents).or_default();
         let double = earlier.iter().find(|other| is_double(record, other));
@@ -110,14 +101,6 @@ fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
             None => {}
         }
     }
-}
-
-/// A number that drinks of the same contents share, in whatever order they list them; few others
-/// share it.
-fn print(record: &Record) -> u64 {
-    let lines =
-        record.reads.iter().map(|read| FxBuildHasher.hash_one((read.referent(), read.role)));
-    lines.fold(0, u64::wrapping_add)
 }
 
 /// `None` of one thing by itself, or where a line is not known.

@@ -86,6 +86,8 @@ pub fn completion(workspace: &Workspace, file: FileId, offset: u32) -> Vec<Item>
 
 #[cfg(test)]
 mod tests {
+    use washline_syntax::{EntryKind, Key};
+
     use super::*;
     use crate::harness::House;
 
@@ -263,5 +265,35 @@ mod tests {
             let topic = item.topic.as_ref();
             topic.is_some_and(|t| crate::describe(&house.workspace, at.file, t).is_some())
         }));
+    }
+
+    #[test]
+    fn a_few_words_stand_beside_whatever_is_offered() {
+        for text in [
+            "|",
+            "drink: A\n  |\n",
+            "drink: A\n  30 |\n",
+            "drink: A\n  30 ml |\n",
+            "drink: A\n  30 ml gin, |\n",
+            "drink: A\n  30 ml gin\n  - |\n",
+            "drink: A\n  30 ml gin\n  - shake |\n",
+            "drink: A\n  30 ml gin\n  - shake with |\n",
+            "drink: A\n  variant-of: |\ndrink: B\n",
+            "book: |\nbook: B\n",
+            "drink: A\n  tags: |\ndrink: B\n  tags: x\n",
+        ] {
+            let (house, at) = House::at(text);
+            for item in completion(&house.workspace, at.file, at.offset) {
+                assert!(!item.detail.trim().is_empty(), "{} in {text}", item.label);
+            }
+        }
+        for key in Key::of(EntryKind::Drink).iter().chain(Key::of(EntryKind::Stock)) {
+            for heading in ["drink", "stock"] {
+                let (house, at) = House::at(&format!("{heading}: A\n  {}: |\n", key.word()));
+                for item in completion(&house.workspace, at.file, at.offset) {
+                    assert!(!item.detail.trim().is_empty(), "{} of {key:?}", item.label);
+                }
+            }
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! What client and server agreed on at the start.
 
-use tower_lsp::lsp_types::{ClientCapabilities, InitializeParams};
+use tower_lsp::lsp_types::{ClientCapabilities, InitializeParams, MarkupContent, MarkupKind};
 use washline_text::Columns;
 
 use crate::encoding;
@@ -30,6 +30,43 @@ pub(crate) struct Terms {
     pub snippets: bool,
     /// It takes diagnostics with data.
     pub data: bool,
+    /// How explanations of words are written.
+    pub hovers: Prose,
+    /// How explanations of what may be written are written.
+    pub documentation: Prose,
+}
+
+/// How an explanation is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Prose {
+    /// With marks that the client renders.
+    #[default]
+    Markdown,
+    /// As it is read.
+    Plain,
+}
+
+impl Prose {
+    /// The first of what the client prefers; where it names nothing, what the protocol took
+    /// there before clients could name anything.
+    fn preferred(named: Option<&Vec<MarkupKind>>, before: Self) -> Self {
+        match named.and_then(|named| named.first()) {
+            Some(MarkupKind::Markdown) => Self::Markdown,
+            Some(MarkupKind::PlainText) => Self::Plain,
+            None => before,
+        }
+    }
+
+    /// An explanation that was written as Markdown.
+    pub(crate) fn of(self, markdown: String) -> MarkupContent {
+        match self {
+            Self::Markdown => MarkupContent { kind: MarkupKind::Markdown, value: markdown },
+            Self::Plain => {
+                let value = washline_editor::plain(&markdown);
+                MarkupContent { kind: MarkupKind::PlainText, value }
+            }
+        }
+    }
 }
 
 impl Terms {
@@ -39,6 +76,7 @@ impl Terms {
         let text = client.text_document.as_ref();
         let workspace = client.workspace.as_ref();
         let window = client.window.as_ref();
+        let item = text.and_then(|text| text.completion.as_ref()?.completion_item.as_ref());
         let published = text.and_then(|text| text.publish_diagnostics.as_ref());
         Self {
             columns: encoding::agreed(client),
@@ -58,13 +96,18 @@ impl Terms {
                 .unwrap_or(false),
             configures: workspace.and_then(|w| w.configuration).unwrap_or(false),
             links: text.and_then(|text| text.definition.as_ref()?.link_support).unwrap_or(false),
-            snippets: text
-                .and_then(|text| {
-                    text.completion.as_ref()?.completion_item.as_ref()?.snippet_support
-                })
-                .unwrap_or(false),
+            snippets: item.and_then(|item| item.snippet_support).unwrap_or(false),
             data: published.and_then(|published| published.data_support).unwrap_or(false)
                 || text.is_some_and(|text| text.diagnostic.is_some()),
+            // A hover was Markdown, documentation a string of plain text.
+            hovers: Prose::preferred(
+                text.and_then(|text| text.hover.as_ref()?.content_format.as_ref()),
+                Prose::Markdown,
+            ),
+            documentation: Prose::preferred(
+                item.and_then(|item| item.documentation_format.as_ref()),
+                Prose::Plain,
+            ),
         }
     }
 }

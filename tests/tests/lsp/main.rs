@@ -4,5 +4,6 @@ mod client;
 mod ends;
 mod frames;
 mod houses;
+mod prose;
 mod session;
 mod truth;

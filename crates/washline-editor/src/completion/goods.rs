@@ -82,15 +82,14 @@ pub(super) fn reference_names(offered: &BTreeSet<String>, offers: &mut Offers) {
         new.map(|known| (offers.fit(known.name).unwrap_or(u32::MAX), known)).collect();
     new.sort_by_key(|(distance, _)| *distance);
     for (_, known) in new {
-        ingredient(known, String::new(), offers);
+        ingredient(known, known.sort.id().replace('-', " "), offers);
     }
 }
 
 /// Words that may stand behind the comma: what the line is for, and the state it is in.
 pub(super) fn qualifiers(offers: &mut Offers) {
     for (word, detail) in QUALIFIERS {
-        let detail = (*detail).to_owned();
-        offers.word(Word { label: word, detail, kind: ItemKind::Word, topic: None });
+        offers.word(Word::plain(word, detail));
     }
 }
 

@@ -14,7 +14,7 @@ const ORDER: u32 = 100_000;
 pub(super) struct Word<'w> {
     /// The word, as it is written.
     pub label: &'w str,
-    /// A few words beside it.
+    /// A few words beside it; some clients show their frame though they are empty.
     pub detail: String,
     /// What it is.
     pub kind: ItemKind,
@@ -23,9 +23,9 @@ pub(super) struct Word<'w> {
 }
 
 impl<'w> Word<'w> {
-    /// A word of `kind` of which there is nothing to tell.
-    pub(super) const fn plain(label: &'w str, kind: ItemKind) -> Self {
-        Self { label, detail: String::new(), kind, topic: None }
+    /// A word of which there is no more to tell than `detail`.
+    pub(super) fn plain(label: &'w str, detail: &str) -> Self {
+        Self { label, detail: detail.to_owned(), kind: ItemKind::Word, topic: None }
     }
 }
 

@@ -110,9 +110,7 @@ pub(super) fn offer(place: &Place<'_>, offers: &mut Offers) {
     }
     if matches!(kind, EntryKind::Drink | EntryKind::Prep) {
         for (amount, detail) in AMOUNTS {
-            let detail = (*detail).to_owned();
-            let word = Word { label: amount, detail, kind: ItemKind::Word, topic: None };
-            offers.text(word, format!("{amount} "));
+            offers.text(Word::plain(amount, detail), format!("{amount} "));
         }
     }
 }

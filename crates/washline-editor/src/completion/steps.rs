@@ -13,9 +13,10 @@ use crate::Topic;
 /// The techniques; what the vocabulary lists first, of service, stands first.
 pub(super) fn acts(offers: &mut Offers) {
     for technique in Technique::ALL {
+        let others = technique.others().join(", ");
         offers.word(Word {
             label: technique.word(),
-            detail: technique.others().join(", "),
+            detail: if others.is_empty() { "a technique".to_owned() } else { others },
             kind: ItemKind::Technique,
             topic: Some(Topic::Technique(*technique)),
         });
@@ -38,13 +39,23 @@ pub(super) fn objects(place: &Place<'_>, offers: &mut Offers) {
         let detail = "on a line above".to_owned();
         offers.word(Word { label: &read.name, detail, kind: ItemKind::Ingredient, topic });
     }
-    for group in ["everything", "all but", "the rest"] {
-        offers.word(Word::plain(group, ItemKind::Word));
-    }
-    for small in ["with", "for", "into", "until"] {
-        offers.word(Word::plain(small, ItemKind::Word));
+    for (word, detail) in GROUPS.iter().chain(SMALL) {
+        offers.word(Word::plain(word, detail));
     }
 }
+
+const GROUPS: &[(&str, &str)] = &[
+    ("everything", "every line above"),
+    ("all but", "every line above save those that follow"),
+    ("the rest", "the lines above that no step has named"),
+];
+
+const SMALL: &[(&str, &str)] = &[
+    ("with", "ice or a tool follows"),
+    ("for", "a time follows"),
+    ("into", "a glass follows"),
+    ("until", "how it is then follows"),
+];
 
 /// The kinds of ice.
 pub(super) fn ices(offers: &mut Offers) {
@@ -52,7 +63,8 @@ pub(super) fn ices(offers: &mut Offers) {
         let one_piece = PIECES.contains(&ice.name) || ice.name.ends_with(" ice");
         let label = if one_piece { ice.name.to_owned() } else { format!("{} ice", ice.name) };
         let topic = Some(Topic::Ice(ice.name));
-        offers.word(Word { label: &label, detail: String::new(), kind: ItemKind::Word, topic });
+        let detail = "a kind of ice".to_owned();
+        offers.word(Word { label: &label, detail, kind: ItemKind::Word, topic });
     }
 }
 

@@ -19,19 +19,20 @@ pub(super) fn offer(place: &Place<'_>, key: Key, said: &str, offers: &mut Offers
     match key {
         Key::Family => families(place, said, offers),
         Key::Glass | Key::Vessel if said.is_empty() => glasses(place, offers),
-        Key::Ice => {
-            words(key, said, offers, |word| reference::ice(word).map(|ice| Topic::Ice(ice.name)))
-        }
-        Key::Serve | Key::Status => words(key, said, offers, |_| None),
+        Key::Ice => words(key, said, offers, "a kind of ice", |word| {
+            reference::ice(word).map(|ice| Topic::Ice(ice.name))
+        }),
+        Key::Serve => words(key, said, offers, "a way to serve it", |_| None),
+        Key::Status => words(key, said, offers, "where the entry stands", |_| None),
         Key::Contains | Key::MayContain => {
             allergens(place, said, offers);
             if said.is_empty() {
-                let detail = "states that it carries none: read every label first".to_owned();
-                offers.word(Word { label: "none", detail, kind: ItemKind::Word, topic: None });
+                let detail = "states that it carries none: read every label first";
+                offers.word(Word::plain("none", detail));
             }
         }
         Key::FreeFrom => {
-            words(key, said, offers, |_| None);
+            words(key, said, offers, "a claim: read every label first", |_| None);
             allergens(place, said, offers);
         }
         Key::Market => markets(said, offers),
@@ -60,7 +61,7 @@ pub(super) fn titles(place: &Place<'_>, kind: EntryKind, offers: &mut Offers) {
         }
     }
     for name in names.into_iter().filter(|name| !name.is_empty()) {
-        offers.word(Word::plain(name, ItemKind::Word));
+        offers.word(Word::plain(name, "a book of the workspace"));
     }
 }
 
@@ -69,10 +70,15 @@ fn is_said(said: &str, word: &str) -> bool {
     said.split([',', ';']).any(|term| fold(term) == word)
 }
 
-fn words(key: Key, said: &str, offers: &mut Offers, topic: impl Fn(&str) -> Option<Topic>) {
+fn words(
+    key: Key,
+    said: &str,
+    offers: &mut Offers,
+    detail: &str,
+    topic: impl Fn(&str) -> Option<Topic>,
+) {
     for word in vocabulary::values(key).iter().filter(|word| !is_said(said, word)) {
-        let topic = topic(word);
-        offers.word(Word { label: word, detail: String::new(), kind: ItemKind::Word, topic });
+        offers.word(Word { topic: topic(word), ..Word::plain(word, detail) });
     }
 }
 
@@ -86,8 +92,7 @@ fn families(place: &Place<'_>, said: &str, offers: &mut Offers) {
         offers.word(Word { label: name, detail: doc.to_owned(), kind: ItemKind::Word, topic });
     }
     if said.is_empty() {
-        let detail = "no family: no bands".to_owned();
-        offers.word(Word { label: "none", detail, kind: ItemKind::Word, topic: None });
+        offers.word(Word::plain("none", "no family: no bands"));
     }
 }
 
@@ -122,7 +127,8 @@ fn allergens(place: &Place<'_>, said: &str, offers: &mut Offers) {
         let term = market.map(|market| market.term(allergen));
         let read = |term: &&str| reference::allergen_from_word(&fold(term)).is_some();
         let label = term.filter(read).unwrap_or(allergen.id());
-        let detail = from(allergen).map(|name| format!("from {name}")).unwrap_or_default();
+        let known = from(allergen).map(|name| format!("from {name}"));
+        let detail = known.unwrap_or_else(|| "an allergen".to_owned());
         let topic = Some(Topic::Allergen(allergen));
         offers.word(Word { label, detail, kind: ItemKind::Word, topic });
     }
@@ -130,7 +136,7 @@ fn allergens(place: &Place<'_>, said: &str, offers: &mut Offers) {
 
 fn markets(said: &str, offers: &mut Offers) {
     for market in Market::ALL.iter().filter(|market| !is_said(said, market.id())) {
-        offers.word(Word::plain(market.id(), ItemKind::Word));
+        offers.word(Word::plain(market.id(), "a market"));
     }
 }
 
@@ -151,7 +157,7 @@ fn drinks(place: &Place<'_>, offers: &mut Offers) {
     drinks.sort_by_key(|record| record.file != place.file);
     for drink in drinks {
         let topic = Some(Topic::of(drink));
-        let detail = crate::lenses::title(drink).unwrap_or_default();
+        let detail = crate::lenses::title(drink).unwrap_or_else(|| "a drink".to_owned());
         offers.word(Word { label: &drink.name, detail, kind: ItemKind::Drink, topic });
     }
 }
@@ -163,9 +169,7 @@ fn waiver(said: &str, offers: &mut Offers) {
         return;
     }
     if !done.is_empty() && !done.ends_with(',') {
-        let detail = "the reason follows".to_owned();
-        let word = Word { label: "because", detail, kind: ItemKind::Word, topic: None };
-        offers.text(word, "because ".to_owned());
+        offers.text(Word::plain("because", "the reason follows"), "because ".to_owned());
         return;
     }
     for rule in washline_rules::all().filter(|rule| !is_said(said, rule.name)) {
@@ -182,6 +186,6 @@ fn tags(place: &Place<'_>, said: &str, offers: &mut Offers) {
     let tags: BTreeSet<&str> =
         others.flat_map(|record| record.terms(Key::Tags)).map(|(tag, _)| tag).collect();
     for tag in tags.into_iter().filter(|tag| !is_said(said, tag)) {
-        offers.word(Word::plain(tag, ItemKind::Word));
+        offers.word(Word::plain(tag, "a tag of other entries"));
     }
 }

@@ -19,8 +19,12 @@ pub(crate) fn resolved(view: &View, mut item: CompletionItem) -> CompletionItem 
     let topic = word.and_then(|word| word.parse::<Topic>().ok());
     let markdown =
         topic.and_then(|topic| editor::describe(view.edition.workspace(), view.file, &topic));
-    item.documentation = markdown.map(|value| {
-        Documentation::MarkupContent(MarkupContent { kind: MarkupKind::Markdown, value })
+    item.documentation = markdown.map(|markdown| {
+        match view.edition.terms.documentation.of(markdown) {
+            // Every client takes a string, and shows it as it comes.
+            MarkupContent { kind: MarkupKind::PlainText, value } => Documentation::String(value),
+            rendered => Documentation::MarkupContent(rendered),
+        }
     });
     item
 }

@@ -9,9 +9,8 @@ use crate::library::View;
 /// What is told of the words at a position.
 pub(crate) fn hover(view: &View, at: Position) -> Option<Hover> {
     let found = editor::hover(view.edition.workspace(), view.file, view.offset(at))?;
-    let contents = MarkupContent { kind: MarkupKind::Markdown, value: found.markdown };
     Some(Hover {
-        contents: HoverContents::Markup(contents),
+        contents: HoverContents::Markup(view.edition.terms.hovers.of(found.markdown)),
         range: Some(view.ruler()?.range(found.span)),
     })
 }

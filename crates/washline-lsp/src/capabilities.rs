@@ -39,7 +39,7 @@ pub(crate) fn capabilities(terms: Terms) -> ServerCapabilities {
             SemanticTokensOptions {
                 legend: tokens::legend(),
                 range: Some(true),
-                full: Some(SemanticTokensFullOptions::Bool(true)),
+                full: Some(SemanticTokensFullOptions::Delta { delta: Some(true) }),
                 ..SemanticTokensOptions::default()
             },
         )),

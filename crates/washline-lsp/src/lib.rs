@@ -17,6 +17,7 @@ mod guard;
 mod library;
 mod message;
 mod outbox;
+mod painted;
 mod process;
 mod progress;
 mod publisher;

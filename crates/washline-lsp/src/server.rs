@@ -12,6 +12,7 @@ use tower_lsp::{LanguageServer, async_trait};
 use crate::answers::{actions, calls, completion, layout, names, notes, outline, tokens};
 use crate::capabilities::capabilities;
 use crate::diagnostics::{diagnostics, print};
+use crate::painted::{Fresh, Painted};
 use crate::publisher::Told;
 use crate::session::Session;
 use crate::terms::Terms;
@@ -28,11 +29,12 @@ pub(crate) struct TextParams {
 pub(crate) struct Server {
     session: Arc<Session>,
     told: Arc<Told>,
+    painted: Arc<Painted>,
 }
 
 impl Server {
-    pub(crate) const fn new(session: Arc<Session>, told: Arc<Told>) -> Self {
-        Self { session, told }
+    pub(crate) fn new(session: Arc<Session>, told: Arc<Told>) -> Self {
+        Self { session, told, painted: Arc::default() }
     }
 
     /// A text as the server has it: for who writes a client and wants to know that both sides
@@ -40,6 +42,19 @@ impl Server {
     pub(crate) async fn text(&self, params: TextParams) -> Result<Option<String>> {
         let desk = self.session.desk();
         Ok(desk.open.get(&params.text_document.uri).map(|sheet| sheet.page.text.to_string()))
+    }
+
+    /// The tokens of a text, kept as what the client has of it, beside what it had as `before`.
+    async fn paint(&self, url: Url, before: Option<String>) -> Result<Option<Fresh>> {
+        let (session, painted) = (self.session.clone(), self.painted.clone());
+        let asked = url.clone();
+        let answer = self.session.answer_in(url, move |view| {
+            let tokens: Arc<[SemanticToken]> = tokens::tokens(view, None).into();
+            let before = before.and_then(|id| painted.under(&asked, &id));
+            let is_open = || session.desk().open.contains_key(&asked);
+            Fresh { id: painted.give(&asked, tokens.clone(), is_open), tokens, before }
+        });
+        answer.await
     }
 
     /// Asks the client for its settings. It may take its time.
@@ -129,6 +144,7 @@ impl LanguageServer for Server {
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
         self.session.tell(|desk| desk.close(&params.text_document.uri));
+        self.painted.forget(&params.text_document.uri);
     }
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
@@ -232,9 +248,17 @@ impl LanguageServer for Server {
         &self,
         params: SemanticTokensParams,
     ) -> Result<Option<SemanticTokensResult>> {
-        let url = params.text_document.uri;
-        let found = self.session.answer_in(url, |view| tokens::tokens(view, None)).await?;
-        Ok(found.map(SemanticTokensResult::Tokens))
+        let found = self.paint(params.text_document.uri, None).await?;
+        Ok(found.map(|fresh| SemanticTokensResult::Tokens(fresh.whole())))
+    }
+
+    async fn semantic_tokens_full_delta(
+        &self,
+        params: SemanticTokensDeltaParams,
+    ) -> Result<Option<SemanticTokensFullDeltaResult>> {
+        let before = Some(params.previous_result_id);
+        let found = self.paint(params.text_document.uri, before).await?;
+        Ok(found.map(Fresh::news))
     }
 
     async fn semantic_tokens_range(
@@ -242,9 +266,9 @@ impl LanguageServer for Server {
         params: SemanticTokensRangeParams,
     ) -> Result<Option<SemanticTokensRangeResult>> {
         let (url, range) = (params.text_document.uri, params.range);
-        let found =
-            self.session.answer_in(url, move |view| tokens::tokens(view, Some(range))).await?;
-        Ok(found.map(SemanticTokensRangeResult::Tokens))
+        let found = self.session.answer_in(url, move |view| tokens::tokens(view, Some(range)));
+        let tokens = |data| SemanticTokens { result_id: None, data };
+        Ok(found.await?.map(tokens).map(SemanticTokensRangeResult::Tokens))
     }
 
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {

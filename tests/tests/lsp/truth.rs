@@ -107,7 +107,7 @@ fn told(client: &mut Client, uri: &str) -> Vec<Value> {
 }
 
 /// A random edit of `text`, and what the client says of it.
-fn edit(text: &mut String, unit: &str, dice: &mut Dice) -> Value {
+pub fn edit(text: &mut String, unit: &str, dice: &mut Dice) -> Value {
     // Long texts are cut down to keep each script quick.
     let cut = if text.len() > 600 { 200 } else { 8 };
     let from = boundary(text, dice.below(text.len() + 1));
@@ -144,10 +144,10 @@ fn position(text: &str, at: usize, unit: &str) -> Value {
 }
 
 /// Numbers that are the same on every run.
-struct Dice(u64);
+pub struct Dice(pub u64);
 
 impl Dice {
-    fn below(&mut self, most: usize) -> usize {
+    pub fn below(&mut self, most: usize) -> usize {
         // A linear congruence of 64 bits, its constants from memory; the high half is random.
         self.0 =
             self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);

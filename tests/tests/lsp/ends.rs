@@ -1,13 +1,11 @@
 //! The server ends when it is told to, or when nobody is there any more, and says how.
 
 use std::process::{Command, Stdio};
-use std::sync::mpsc::channel;
-use std::thread;
 
 use serde_json::{Value, json};
-use washline_tests::program;
 
 use crate::client::{Client, frame};
+use crate::command::serving;
 
 #[test]
 fn after_shutdown_it_ends_well_though_the_pipe_stays_open() {
@@ -65,22 +63,12 @@ fn requests_before_the_first_are_refused_and_it_still_begins() {
 
 #[test]
 fn the_command_serves_and_ends_with_its_client() {
-    let mut server = Command::new(program())
-        .arg("lsp")
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .unwrap();
-    let (input, output) = (server.stdin.take().unwrap(), server.stdout.take().unwrap());
-    let (end, ended) = channel();
-    let waits = thread::spawn(move || server.wait().unwrap().code());
-    let mut client = Client::of(input, output, Some(ended));
+    let (mut client, mut server) = serving();
     // The client that is named here lives as long as its own input is open.
     let mut named = Command::new("cat").stdin(Stdio::piped()).spawn().unwrap();
     let params = json!({"processId": named.id(), "rootUri": null, "capabilities": {}});
     assert!(client.ask("initialize", params)["result"].is_object());
     drop(named.stdin.take());
     named.wait().unwrap();
-    assert_eq!(waits.join().unwrap(), Some(1));
-    drop(end);
+    assert_eq!(server.wait().unwrap().code(), Some(1));
 }

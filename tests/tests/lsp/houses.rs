@@ -9,10 +9,10 @@ use tempfile::TempDir;
 use crate::client::{Client, rules};
 
 /// A house on disk, and how a client calls its files.
-struct House(TempDir);
+pub struct House(TempDir);
 
 impl House {
-    fn of(files: &[(&str, &str)]) -> Self {
+    pub fn of(files: &[(&str, &str)]) -> Self {
         let house = Self(tempfile::tempdir().unwrap());
         files.iter().for_each(|(name, text)| house.write(name, text));
         house
@@ -24,7 +24,7 @@ impl House {
         fs::write(path, text).unwrap();
     }
 
-    fn uri(&self, name: &str) -> String {
+    pub fn uri(&self, name: &str) -> String {
         let folder: &Path = self.0.path();
         format!("file://{}", folder.canonicalize().unwrap().join(name).display())
     }

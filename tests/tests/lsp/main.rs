@@ -2,9 +2,11 @@
 
 mod client;
 mod colours;
+mod command;
 mod ends;
 mod frames;
 mod houses;
+mod large;
 mod prose;
 mod session;
 mod truth;

@@ -7,4 +7,5 @@ pub(crate) mod layout;
 pub(crate) mod names;
 pub(crate) mod notes;
 pub(crate) mod outline;
+pub(crate) mod standards;
 pub(crate) mod tokens;

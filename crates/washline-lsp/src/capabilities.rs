@@ -2,6 +2,7 @@
 
 use tower_lsp::lsp_types::*;
 
+use crate::answers::actions::FIX_ALL;
 use crate::answers::tokens;
 use crate::encoding;
 use crate::terms::Terms;
@@ -74,7 +75,7 @@ pub(crate) fn capabilities(terms: Terms) -> ServerCapabilities {
             code_action_kinds: Some(vec![
                 CodeActionKind::QUICKFIX,
                 CodeActionKind::REFACTOR,
-                CodeActionKind::SOURCE_FIX_ALL,
+                FIX_ALL,
             ]),
             resolve_provider: Some(true),
             work_done_progress_options: WorkDoneProgressOptions::default(),

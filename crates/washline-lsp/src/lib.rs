@@ -16,6 +16,7 @@ mod frames;
 mod guard;
 mod library;
 mod message;
+mod offers;
 mod outbox;
 mod painted;
 mod process;

@@ -5,6 +5,8 @@ use std::borrow::Cow;
 use serde_json::{Map, Value};
 use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 
+use crate::offers;
+
 /// A message of the client.
 #[derive(Debug)]
 pub(crate) enum Message {
@@ -62,22 +64,16 @@ fn is_unknown_protocol_request(call: &Request) -> bool {
     call.id().is_some() && call.method().starts_with("$/")
 }
 
-/// Takes out what the library would refuse, and puts what it looks for where it looks.
+/// Takes out what the library would refuse.
 fn tidy(call: &mut Map<String, Value>) {
     let none = call.get("params").is_some_and(Value::is_null);
     let method = call.get("method").and_then(Value::as_str).unwrap_or_default();
     if none || matches!(method, "shutdown" | "exit") {
         call.shift_remove("params");
     } else if method == "initialize"
-        && let Some(workspace) = call
-            .get_mut("params")
-            .and_then(|params| params.get_mut("capabilities"))
-            .and_then(|client| client.get_mut("workspace"))
-            .and_then(Value::as_object_mut)
-        && let Some(diagnostics) = workspace.get("diagnostics").cloned()
+        && let Some(params) = call.get_mut("params")
     {
-        // lsp-types looks for it under a name that no client uses.
-        workspace.insert("diagnostic".to_owned(), diagnostics);
+        offers::tidy(params);
     }
 }
 
@@ -156,9 +152,10 @@ mod tests {
             [shutdown]
         );
         assert_eq!(told(r#"[{"id":1,"method":"shutdown"}]"#), [shutdown]);
-        let client = r#"{"capabilities":{"workspace":{"diagnostics":{"refreshSupport":true}}}}"#;
-        let told = told(&format!(r#"{{"id":1,"method":"initialize","params":{client}}}"#));
-        assert!(told[0].contains(r#""diagnostic":{"refreshSupport":true}"#), "{told:?}");
+        let begin = told(r#"{"id":1,"method":"initialize","params":{"trace":"loud"}}"#);
+        let begun =
+            r#"{"jsonrpc":"2.0","method":"initialize","params":{"capabilities":{}},"id":1}"#;
+        assert_eq!(begin, [format!("call {begun}")]);
     }
 
     #[test]

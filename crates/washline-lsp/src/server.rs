@@ -9,8 +9,11 @@ use tower_lsp::jsonrpc::Result;
 use tower_lsp::lsp_types::*;
 use tower_lsp::{LanguageServer, async_trait};
 
-use crate::answers::{actions, calls, completion, layout, names, notes, outline, tokens};
+use crate::answers::{
+    actions, calls, completion, layout, names, notes, outline, standards, tokens,
+};
 use crate::capabilities::capabilities;
+use crate::desk::Sheet;
 use crate::diagnostics::{diagnostics, print};
 use crate::painted::{Fresh, Painted};
 use crate::publisher::Told;
@@ -75,7 +78,8 @@ impl Server {
             glob_pattern: GlobPattern::String(glob.to_owned()),
             kind: None,
         };
-        let watchers = vec![watcher("**/*.pour"), watcher("**/washline.toml")];
+        // Standards may start from a file of any name.
+        let watchers = vec![watcher("**/*.pour"), watcher("**/*.toml")];
         let options = DidChangeWatchedFilesRegistrationOptions { watchers };
         let registration = Registration {
             id: "washline/files".to_owned(),
@@ -375,7 +379,12 @@ impl LanguageServer for Server {
     async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
         let switches = self.session.switches();
         let url = params.text_document.uri;
-        self.session.answer_in(url, move |view| notes::links(view, switches)).await
+        let columns = self.session.terms().columns;
+        let extends = move |sheet: &Sheet| standards::links(sheet, columns, switches);
+        match self.session.answer_in_standards(&url, extends).await? {
+            None => self.session.answer_in(url, move |view| notes::links(view, switches)).await,
+            links => Ok(links),
+        }
     }
 
     async fn prepare_call_hierarchy(

@@ -9,7 +9,7 @@ use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::Url;
 use washline_editor::Switches;
 
-use crate::desk::Desk;
+use crate::desk::{Desk, Sheet};
 use crate::edition::Edition;
 use crate::library::{Library, Scan, View};
 use crate::room::Room;
@@ -144,6 +144,18 @@ impl Session {
             Ok(Some(answer(&view)))
         });
         work.await.unwrap_or_else(|_| Err(Error::internal_error()))
+    }
+
+    /// Answers from a file of standards that the client holds open, off the conversation's own
+    /// thread; none where `url` is no such file.
+    pub(crate) async fn answer_in_standards<T: Send + 'static>(
+        &self,
+        url: &Url,
+        answer: impl FnOnce(&Sheet) -> T + Send + 'static,
+    ) -> Result<Option<T>> {
+        let sheet = self.desk().open.get(url).filter(|sheet| sheet.is_standards()).cloned();
+        let Some(sheet) = sheet else { return Ok(None) };
+        spawn_blocking(move || Some(answer(&sheet))).await.map_err(|_| Error::internal_error())
     }
 }
 

@@ -85,6 +85,21 @@ fn standards_hold_as_the_editor_has_them() {
 }
 
 #[test]
+fn standards_lead_to_those_they_start_from() {
+    let own = "extends = \"../group standard.toml\"\n";
+    let house = House::of(&[("bar/washline.toml", own), ("group standard.toml", "")]);
+    let mut client = house.client();
+    let standards = house.uri("bar/washline.toml");
+    client.open(&standards, 1, own);
+    let ask = json!({"textDocument": {"uri": standards}});
+    let links = client.ask("textDocument/documentLink", ask.clone())["result"].clone();
+    assert_eq!(links[0]["target"], house.uri("group%20standard.toml"));
+    assert_eq!(links[0]["range"]["start"], json!({"line": 0, "character": 10}));
+    client.change(&standards, 2, json!([{"text": "units = 3\n"}]));
+    assert_eq!(client.ask("textDocument/documentLink", ask)["result"], json!([]));
+}
+
+#[test]
 fn the_nearest_standards_hold_but_not_those_above_the_folder() {
     let house = House::of(&[
         ("washline.toml", OFF),

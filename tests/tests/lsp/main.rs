@@ -8,5 +8,6 @@ mod frames;
 mod houses;
 mod large;
 mod prose;
+mod questions;
 mod session;
 mod truth;

@@ -83,6 +83,29 @@ fn of_very_many_findings_the_last_says_how_many_more() {
     assert!(last.starts_with("and ") && last.ends_with(" more findings in this file"), "{last}");
 }
 
+/// A client that is newer than the server, or mistaken, is served by what can be read of it.
+#[test]
+fn what_cannot_be_read_of_a_client_is_left_out() {
+    let mut client = Client::within();
+    let capabilities = json!({
+        "general": {"positionEncodings": ["utf-8"], "staleRequestSupport": 3},
+        "textDocument": {
+            "hover": {"contentFormat": ["hologram", "plaintext"]},
+            "completion": {"completionItem": {"resolveSupport": "yes"}},
+        },
+        "window": [],
+    });
+    let params = json!({
+        "processId": "none", "trace": "loud", "rootUri": "no address", "capabilities": capabilities,
+    });
+    let told = client.ask("initialize", params)["result"]["capabilities"].clone();
+    assert_eq!(told["positionEncoding"], "utf-8");
+    client.open(URI, 1, UNKNOWN);
+    let at = json!({"textDocument": {"uri": URI}, "position": {"line": 0, "character": 9}});
+    let hover = client.ask("textDocument/hover", at)["result"].clone();
+    assert_eq!(hover["contents"]["kind"], "plaintext");
+}
+
 #[test]
 fn the_unit_of_columns_is_agreed_on() {
     for (offered, agreed) in [

@@ -57,10 +57,13 @@ fn told(view: &View, action: Action) -> CodeAction {
     }
 }
 
+/// All mends at once, for a client that asks for such of this server or of any.
+pub(crate) const FIX_ALL: CodeActionKind = CodeActionKind::new("source.fixAll.washline");
+
 const fn kind(kind: ActionKind) -> CodeActionKind {
     match kind {
         ActionKind::QuickFix => CodeActionKind::QUICKFIX,
-        ActionKind::FixAll => CodeActionKind::SOURCE_FIX_ALL,
+        ActionKind::FixAll => FIX_ALL,
         ActionKind::Rewrite => CodeActionKind::REFACTOR_REWRITE,
         ActionKind::Extract => CodeActionKind::REFACTOR_EXTRACT,
     }

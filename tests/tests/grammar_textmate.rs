@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use std::fs;
 
 use serde_json::{Value, json};
+use washline_syntax::Key;
 use washline_tests::generated::{is_current, words};
 use washline_tests::root;
 
@@ -39,7 +40,7 @@ fn an_editor_indents_below_every_heading() {
     assert!(rule.contains(&format!("(?:{})", headings.join("|"))), "{rule}");
 }
 
-/// The parser's lists, and both kinds of units as one.
+/// The parser's lists, both kinds of units as one, and the keys of what something costs.
 fn lists() -> Fragments {
     let lists: BTreeMap<String, Vec<String>> = words().into_iter().collect();
     let mut units = [&lists["measured unit"][..], &lists["counted unit"][..]].concat();
@@ -48,6 +49,8 @@ fn lists() -> Fragments {
     let mut fragments: Fragments =
         lists.iter().map(|(name, words)| (format!("words {name}"), pattern(words))).collect();
     fragments.insert("words unit".to_owned(), units.join("|"));
+    let money = [Key::Cost, Key::Price].map(Key::word);
+    fragments.insert("words money key".to_owned(), money.join("|"));
     fragments
 }
 

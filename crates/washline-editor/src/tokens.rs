@@ -171,11 +171,11 @@ fn of_field(text: &str, field: &Field, own: &mut Own) {
             rules.iter().for_each(|rule| own.add(*rule, TokenKind::EnumMember));
             reason.iter().for_each(|reason| own.add(*reason, TokenKind::String));
         }
-        Value::Number(_)
-        | Value::Count(_)
-        | Value::Amount(..)
-        | Value::Pack { .. }
-        | Value::Money { .. } => {
+        Value::Number(_) => own.figure(text, field.value_span),
+        Value::Count(_) => own.numbers(text, field.value_span),
+        Value::Amount(..) | Value::Pack { .. } => own.amounts(text, field.value_span),
+        Value::Money { currency, .. } => {
+            own.add(*currency, TokenKind::Type);
             own.numbers(text, field.value_span);
         }
         Value::Text => own.add(field.value_span, TokenKind::String),
@@ -241,11 +241,28 @@ impl Own {
     /// The runs of digits in `span` that nothing has taken.
     fn numbers(&mut self, text: &str, span: Span) {
         let words = span.text(text);
-        let part = |c: char| c.is_numeric() || matches!(c, '.' | '/');
-        let runs = words.split(|c: char| !part(c));
-        for run in runs.filter(|run| run.contains(char::is_numeric)) {
+        for run in runs(words) {
             self.add(Span::of(run, words).shift(span.start), TokenKind::Number);
         }
+    }
+
+    /// A number, and as its unit all that stands behind it (`6 g/100 ml`).
+    fn figure(&mut self, text: &str, span: Span) {
+        let words = span.text(text);
+        let Some(number) = runs(words).next() else { return };
+        self.add(Span::of(number, words).shift(span.start), TokenKind::Number);
+        self.add(behind(number, words).shift(span.start), TokenKind::Type);
+    }
+
+    /// Amounts, with and without brackets: numbers, and the unit behind the last of each amount.
+    fn amounts(&mut self, text: &str, span: Span) {
+        let words = span.text(text);
+        for amount in words.split(['(', ')']) {
+            let Some(last) = runs(amount).last() else { continue };
+            let unit = behind(last, amount).shift(Span::of(amount, words).start);
+            self.add(unit.shift(span.start), TokenKind::Type);
+        }
+        self.numbers(text, span);
     }
 
     fn push(&mut self, token: Token) {
@@ -256,6 +273,18 @@ impl Own {
             self.tokens.push(token);
         }
     }
+}
+
+/// The runs of digits in `words`.
+fn runs(words: &str) -> impl Iterator<Item = &str> {
+    let part = |c: char| c.is_numeric() || matches!(c, '.' | '/');
+    words.split(move |c: char| !part(c)).filter(|run| run.contains(char::is_numeric))
+}
+
+/// Where the words behind `run` stand in `words`, of which it is a part.
+fn behind(run: &str, words: &str) -> Span {
+    let end = Span::of(run, words).end as usize;
+    Span::of(words.get(end..).unwrap_or_default().trim(), words)
 }
 
 #[cfg(test)]
@@ -308,6 +337,27 @@ mod tests {
                 ("shake", "function"),
             ],
         );
+    }
+
+    #[test]
+    fn the_units_of_a_field_are_units() {
+        for (field, words) in [
+            ("  strength: 40 %", &[("40", "number"), ("%", "type")][..]),
+            ("  price: 12.00 EUR", &[("12.00", "number"), ("EUR", "type")]),
+            ("  price: £12", &[("£", "type"), ("12", "number")]),
+            (
+                "  portion: 90 ml (3 oz)",
+                &[("90", "number"), ("ml", "type"), ("3", "number"), ("oz", "type")],
+            ),
+            ("  serves: 4", &[("4", "number")]),
+        ] {
+            let told = told(&format!("drink: A\n{field}\n"));
+            let told: Vec<_> =
+                told[3..].iter().map(|(word, kind)| (word.as_str(), *kind)).collect();
+            assert_eq!(told, words, "{field}");
+        }
+        let told = told("prep: A\n  acid: 6 g/100 ml\n");
+        assert_eq!(told[3..], [("6".to_owned(), "number"), ("g/100 ml".to_owned(), "type")]);
     }
 
     #[test]

@@ -18,16 +18,29 @@ const KINDS = [
   ["invalid.", "unreadable"],
 ];
 
+// Numbers and units are told apart wherever they stand.
+const AMOUNTS = [
+  ["  price: 12 EUR", "12", "EUR"],
+  ["  cost: £24.50", "24.50", "£"],
+  ["  strength: 40 %", "40", "%"],
+  ["  abv: 40.5 % vol", "40.5", "% vol"],
+  ["  sugar: 300 g/l", "300", "g/l"],
+  ["  yields: 300 ml", "300", "ml"],
+  ["  30 ml gin", "30", "ml"],
+];
+
 const grammar = await load();
 const texts = JSON.parse(await text(process.stdin));
 const differ = texts.flatMap(differences);
+const plain = AMOUNTS.flatMap(uncoloured);
 const slow = awkward().flatMap(slowness);
 const lines = texts.reduce((sum, { kinds }) => sum + kinds.length, 0);
 
-for (const line of [...differ, ...slow]) console.error(line);
+for (const line of [...differ, ...plain, ...slow]) console.error(line);
 if (lines < 1000) throw new Error("there is hardly a line to compare");
-if (differ.length + slow.length > 0) {
-  console.error(`TextMate grammar: ${differ.length} of ${lines} lines differ, ${slow.length} are slow`);
+if (differ.length + plain.length + slow.length > 0) {
+  const rest = `${plain.length} words have no colour, ${slow.length} lines are slow`;
+  console.error(`TextMate grammar: ${differ.length} of ${lines} lines differ, ${rest}`);
   process.exit(1);
 }
 console.log(`TextMate grammar: ${lines} lines are what the parser says`);
@@ -61,6 +74,17 @@ function differences({ name, text, kinds }) {
   });
 }
 
+// The words of an amount that are not scoped as what they are.
+function uncoloured([line, number, unit]) {
+  const { tokens } = grammar.tokenizeLine(line, textmate.INITIAL);
+  const scope = (word) =>
+    tokens.find(({ startIndex, endIndex }) => line.slice(startIndex, endIndex) === word)?.scopes.at(-1) ?? "";
+  const wanted = [[number, "constant.numeric.quantity."], [unit, "keyword.other.unit."]];
+  return wanted
+    .filter(([word, start]) => !scope(word).startsWith(start))
+    .map(([word]) => `${word} of ${line} is ${scope(word) || "no word by itself"}`);
+}
+
 // What the first scope below that of the file says.
 function kind(tokens) {
   const scope = tokens.map(({ scopes }) => scopes[1]).find((scope) => scope !== undefined) ?? "";
@@ -75,7 +99,7 @@ function awkward() {
     "no way, ", "1 oz ", "0", "fl. ", "rinse ", "stir and dry ", "a-b ", "x:",
   ];
   const long = (piece) => piece.repeat(Math.ceil(10_000 / piece.length)).slice(0, 10_000);
-  return ["", "note: ", "yields: ", "- ", "- stir ", "60 ml ", "60 ml gin, ", "lime "].flatMap((start) =>
+  return ["", "note: ", "yields: ", "price: ", "- ", "- stir ", "60 ml ", "60 ml gin, ", "lime "].flatMap((start) =>
     pieces.map((piece) => [`${start}…${piece}…`, start + long(piece)]),
   );
 }

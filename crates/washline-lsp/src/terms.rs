@@ -26,6 +26,8 @@ pub(crate) struct Terms {
     pub configures: bool,
     /// It takes links that say what they lead from.
     pub links: bool,
+    /// It takes an outline whose symbols hold others.
+    pub nests: bool,
     /// It takes items with tab stops.
     pub snippets: bool,
     /// It takes diagnostics with data.
@@ -96,6 +98,11 @@ impl Terms {
                 .unwrap_or(false),
             configures: workspace.and_then(|w| w.configuration).unwrap_or(false),
             links: text.and_then(|text| text.definition.as_ref()?.link_support).unwrap_or(false),
+            nests: text
+                .and_then(|text| {
+                    text.document_symbol.as_ref()?.hierarchical_document_symbol_support
+                })
+                .unwrap_or(false),
             snippets: item.and_then(|item| item.snippet_support).unwrap_or(false),
             data: published.and_then(|published| published.data_support).unwrap_or(false)
                 || text.is_some_and(|text| text.diagnostic.is_some()),

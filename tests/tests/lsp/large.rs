@@ -68,7 +68,8 @@ fn a_text_of_ten_megabytes_is_served() {
     let remarks = 16;
     let text = book(LONG, remarks);
     let entries = text.matches("drink:").count();
-    let mut client = Client::begun(json!({}), &[]);
+    let nested = json!({"hierarchicalDocumentSymbolSupport": true});
+    let mut client = Client::begun(json!({"textDocument": {"documentSymbol": nested}}), &[]);
     client.open(URI, 1, &text);
     let told = client.published(URI, 1);
     assert_eq!(told.len(), MOST);

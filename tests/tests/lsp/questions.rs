@@ -31,7 +31,8 @@ struct Bar {
 impl Bar {
     fn open() -> Self {
         let house = House::of(&[("list.pour", LIST), ("preps.pour", PREPS)]);
-        let capabilities = json!({"textDocument": {"diagnostic": {}}});
+        let nested = json!({"hierarchicalDocumentSymbolSupport": true});
+        let capabilities = json!({"textDocument": {"diagnostic": {}, "documentSymbol": nested}});
         let mut client = Client::begun(capabilities, &[house.uri("")]);
         client.open(&house.uri("list.pour"), 1, LIST);
         Self { house, client }
@@ -122,6 +123,25 @@ fn the_shape_of_a_text_is_told() {
     assert_eq!(items(&links)[0]["target"], "https://example.org/lane");
     let found = bar.client.ask("workspace/symbol", json!({"query": "slate"}));
     assert_eq!(items(&found["result"])[0]["name"], "slate cordial");
+}
+
+#[test]
+fn an_outline_is_flat_for_a_client_that_takes_no_other() {
+    let nested = Bar::open().ask("documentSymbol", "drink", Value::Null);
+    assert_eq!(items(&nested)[0]["children"][0]["name"], "gin");
+    let house = House::of(&[]);
+    let mut client = Client::begun(json!({}), &[house.uri("")]);
+    let uri = house.uri("list.pour");
+    client.open(&uri, 1, LIST);
+    let ask = json!({"textDocument": {"uri": uri}});
+    let flat = client.ask("textDocument/documentSymbol", ask)["result"].clone();
+    let told: Vec<[&Value; 2]> =
+        items(&flat).iter().take(2).map(|one| [&one["name"], &one["containerName"]]).collect();
+    assert_eq!(
+        told,
+        [[&json!("Quarry Lane"), &Value::Null], [&json!("gin"), &json!("Quarry Lane")]]
+    );
+    assert_eq!(flat[0]["location"]["uri"], uri);
 }
 
 /// The actions offered where `rule` finds something; `only` those kinds.

@@ -3,17 +3,24 @@
 use tower_lsp::lsp_types::*;
 use washline_editor as editor;
 use washline_editor::{FoldKind, Symbol, SymbolKind as Holds};
+use washline_text::Span;
 
 use crate::edition::Edition;
 use crate::encoding::Ruler;
 use crate::library::View;
 
-/// The outline of a file.
+/// The outline of a file; one after the other for a client that takes no symbols within symbols.
 pub(crate) fn outline(view: &View) -> Option<DocumentSymbolResponse> {
-    let ruler = view.ruler()?;
+    let (ruler, url) = (view.ruler()?, view.edition.url(view.file)?);
     let symbols = editor::document_symbols(view.edition.workspace(), view.file);
-    let nodes = symbols.into_iter().map(|symbol| node(symbol, ruler)).collect();
-    Some(DocumentSymbolResponse::Nested(nodes))
+    if view.edition.terms.nests {
+        let nodes = symbols.into_iter().map(|symbol| node(symbol, ruler)).collect();
+        return Some(DocumentSymbolResponse::Nested(nodes));
+    }
+    let mut flat = Vec::new();
+    let place = |span| Location::new(url.clone(), ruler.range(span));
+    flatten(symbols, None, &place, &mut flat);
+    Some(DocumentSymbolResponse::Flat(flat))
 }
 
 /// The entries of a workspace whose names hold what was typed.
@@ -71,6 +78,27 @@ pub(crate) fn selections(view: &View, positions: &[Position]) -> Vec<SelectionRa
         grown.unwrap_or(SelectionRange { range: Range::new(*position, *position), parent: None })
     };
     positions.iter().map(at).collect()
+}
+
+/// Symbols before those within them, each with the name of what holds it.
+fn flatten(
+    symbols: Vec<Symbol>,
+    holder: Option<&str>,
+    place: &impl Fn(Span) -> Location,
+    out: &mut Vec<SymbolInformation>,
+) {
+    for symbol in symbols {
+        #[expect(deprecated, reason = "the structure cannot be made without its old field")]
+        out.push(SymbolInformation {
+            name: symbol.name.clone(),
+            kind: kind(symbol.kind),
+            tags: retired(symbol.retired),
+            deprecated: None,
+            location: place(symbol.whole),
+            container_name: holder.map(str::to_owned),
+        });
+        flatten(symbol.children, Some(&symbol.name), place, out);
+    }
 }
 
 fn node(symbol: Symbol, ruler: Ruler<'_>) -> DocumentSymbol {

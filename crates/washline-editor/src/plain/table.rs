@@ -31,12 +31,14 @@ impl Table {
         }
     }
 
-    /// The rows, each column as wide as its widest cell.
+    /// The rows, each column as wide as its widest cell; a heading of nothing is left out.
     pub(super) fn lines(&self) -> Vec<String> {
         let columns = self.rows.iter().map(Vec::len).max().unwrap_or(0);
         let width = |column| {
-            let cells = self.rows.iter().filter_map(|row| row.get(column));
-            cells.map(|cell: &String| cell.width()).max().unwrap_or(0)
+            let cell = |row: &Vec<String>| row.get(column).map_or(0, |cell: &String| cell.width());
+            let below = self.rows.iter().skip(1).map(cell).max().unwrap_or(0);
+            let heading = self.rows.first().map_or(0, cell);
+            if below == 0 { 0 } else { below.max(heading) }
         };
         let widths: Vec<usize> = (0..columns).map(width).collect();
         self.rows.iter().map(|row| self.line(row, &widths)).collect()
@@ -45,10 +47,13 @@ impl Table {
     fn line(&self, row: &[String], widths: &[usize]) -> String {
         let mut out = String::new();
         for (column, (cell, width)) in row.iter().zip(widths).enumerate() {
+            if *width == 0 {
+                continue;
+            }
             let lacks = " ".repeat(width.saturating_sub(cell.width()));
             let right = self.right.get(column).copied().unwrap_or(false);
             let (before, behind) = if right { (&*lacks, "") } else { ("", &*lacks) };
-            let gutter = if column == 0 { "" } else { GUTTER };
+            let gutter = if out.is_empty() { "" } else { GUTTER };
             out.extend([gutter, before, cell, behind]);
         }
         out.truncate(out.trim_end().len());
@@ -84,6 +89,14 @@ mod tests {
     fn a_cell_may_hold_a_bar() {
         let cells: Vec<String> = cells("| a \\| b | | `c` |").collect();
         assert_eq!(cells, ["a | b", "", "c"]);
+    }
+
+    #[test]
+    fn a_heading_stands_over_something() {
+        let mut table = Table::headed("| | range | its family |");
+        table.row("|---|---|---|");
+        table.row("| strength | 7 to 8 | |");
+        assert_eq!(table.lines(), ["          range", "strength  7 to 8"]);
     }
 
     #[test]

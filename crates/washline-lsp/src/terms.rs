@@ -26,6 +26,8 @@ pub(crate) struct Terms {
     pub configures: bool,
     /// It takes links that say what they lead from.
     pub links: bool,
+    /// It asks for the edits of an action that is taken.
+    pub resolves: bool,
     /// It takes an outline whose symbols hold others.
     pub nests: bool,
     /// It takes items with tab stops.
@@ -98,6 +100,9 @@ impl Terms {
                 .unwrap_or(false),
             configures: workspace.and_then(|w| w.configuration).unwrap_or(false),
             links: text.and_then(|text| text.definition.as_ref()?.link_support).unwrap_or(false),
+            resolves: text
+                .and_then(|text| text.code_action.as_ref()?.resolve_support.as_ref())
+                .is_some_and(|asked| asked.properties.iter().any(|property| property == "edit")),
             nests: text
                 .and_then(|text| {
                     text.document_symbol.as_ref()?.hierarchical_document_symbol_support

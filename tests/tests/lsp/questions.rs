@@ -30,10 +30,14 @@ struct Bar {
 
 impl Bar {
     fn open() -> Self {
+        Self::with(json!({"documentSymbol": {"hierarchicalDocumentSymbolSupport": true}}))
+    }
+
+    /// One whose client can do `more` with texts than ask for diagnostics.
+    fn with(mut more: Value) -> Self {
         let house = House::of(&[("list.pour", LIST), ("preps.pour", PREPS)]);
-        let nested = json!({"hierarchicalDocumentSymbolSupport": true});
-        let capabilities = json!({"textDocument": {"diagnostic": {}, "documentSymbol": nested}});
-        let mut client = Client::begun(capabilities, &[house.uri("")]);
+        more["diagnostic"] = json!({});
+        let mut client = Client::begun(json!({"textDocument": more}), &[house.uri("")]);
         client.open(&house.uri("list.pour"), 1, LIST);
         Self { house, client }
     }
@@ -184,15 +188,28 @@ fn all_mends_at_once_are_asked_for_of_any_server_or_of_this_one() {
     }
 }
 
+/// The rewritings offered of the gin.
+fn rewritings(bar: &mut Bar) -> Vec<Value> {
+    let range = json!({"start": place("60 ml gin"), "end": place("60 ml gin")});
+    let context = json!({"diagnostics": [], "only": ["refactor"]});
+    let offered = bar.ask("codeAction", "drink", json!({"range": range, "context": context}));
+    items(&offered).clone()
+}
+
 #[test]
 fn what_is_rewritten_is_told_when_it_is_taken() {
-    let mut bar = Bar::open();
-    let context = json!({"context": {"diagnostics": [], "only": ["refactor"]}});
-    let range = json!({"start": place("60 ml gin"), "end": place("60 ml gin")});
-    let mut more = context;
-    more["range"] = range;
-    let offered = bar.ask("codeAction", "drink", more);
-    let deferred = items(&offered).iter().find(|one| one["edit"].is_null()).unwrap().clone();
-    let resolved = bar.client.ask("codeAction/resolve", deferred);
-    assert!(resolved["result"]["edit"]["changes"].is_object(), "{resolved}");
+    let properties = json!({"resolveSupport": {"properties": ["edit"]}});
+    let mut bar = Bar::with(json!({"codeAction": properties}));
+    for action in rewritings(&mut bar) {
+        assert!(action["edit"].is_null(), "{action}");
+        let resolved = bar.client.ask("codeAction/resolve", action);
+        assert!(resolved["result"]["edit"]["changes"].is_object(), "{resolved}");
+    }
+}
+
+#[test]
+fn what_is_rewritten_is_told_at_once_to_a_client_that_does_not_ask_again() {
+    for action in rewritings(&mut Bar::open()) {
+        assert!(action["edit"]["changes"].is_object(), "{action}");
+    }
 }

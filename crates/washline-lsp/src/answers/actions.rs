@@ -24,9 +24,13 @@ pub(crate) fn actions(view: &View, params: &CodeActionParams) -> CodeActionRespo
 pub(crate) fn resolved(view: &View, mut action: CodeAction) -> CodeAction {
     let word = action.data.as_ref().and_then(|data| data.get("act")).and_then(Value::as_str);
     let act = word.and_then(|word| word.parse::<Deferred>().ok());
-    let edits = act.and_then(|act| editor::resolve(view.edition.workspace(), view.file, &act));
-    action.edit = edits.map(|edits| view.edition.workspace_edit(&edits));
+    action.edit = act.and_then(|act| edit(view, &act));
     action
+}
+
+fn edit(view: &View, act: &Deferred) -> Option<WorkspaceEdit> {
+    let edits = editor::resolve(view.edition.workspace(), view.file, act)?;
+    Some(view.edition.workspace_edit(&edits))
 }
 
 /// The file that an action is of.
@@ -41,6 +45,7 @@ fn told(view: &View, action: Action) -> CodeAction {
         action.answers.iter().filter_map(|at| diagnostic(edition, findings.get(*at)?)).collect();
     let (edit, data) = match action.does {
         Does::Edits(edits) => (Some(edition.workspace_edit(&edits)), None),
+        Does::Deferred(act) if !edition.terms.resolves => (edit(view, &act), None),
         Does::Deferred(act) => {
             let uri = edition.url(view.file).map(Url::as_str);
             (None, Some(json!({"uri": uri, "act": act.to_string()})))

@@ -3,6 +3,7 @@
 pub(crate) mod actions;
 pub(crate) mod calls;
 pub(crate) mod completion;
+pub(crate) mod findings;
 pub(crate) mod layout;
 pub(crate) mod names;
 pub(crate) mod notes;

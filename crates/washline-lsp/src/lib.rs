@@ -28,5 +28,6 @@ mod server;
 mod session;
 mod switches;
 mod terms;
+mod wishes;
 
 pub use serve::serve;

@@ -4,13 +4,12 @@
 
 use std::sync::Arc;
 
-use serde_json::Value;
 use tower_lsp::jsonrpc::Result;
 use tower_lsp::lsp_types::*;
 use tower_lsp::{LanguageServer, async_trait};
 
 use crate::answers::{
-    actions, calls, completion, layout, names, notes, outline, standards, tokens,
+    actions, calls, completion, findings, layout, names, notes, outline, standards, tokens,
 };
 use crate::capabilities::capabilities;
 use crate::desk::Sheet;
@@ -19,6 +18,7 @@ use crate::painted::{Fresh, Painted};
 use crate::publisher::Told;
 use crate::session::Session;
 use crate::terms::Terms;
+use crate::wishes;
 
 /// Which text is asked for.
 #[derive(Debug, serde::Deserialize)]
@@ -59,36 +59,6 @@ impl Server {
         });
         answer.await
     }
-
-    /// Asks the client for its settings. It may take its time.
-    fn learn_settings(&self) {
-        let session = self.session.clone();
-        tokio::spawn(async move {
-            let section = Some("washline".to_owned());
-            let items = vec![ConfigurationItem { scope_uri: None, section }];
-            for settings in session.client.configuration(items).await.unwrap_or_default() {
-                take(&session, &settings);
-            }
-        });
-    }
-
-    /// Asks the client to say when books and standards change on disk. It may take its time.
-    fn watch(&self) {
-        let watcher = |glob: &str| FileSystemWatcher {
-            glob_pattern: GlobPattern::String(glob.to_owned()),
-            kind: None,
-        };
-        // Standards may start from a file of any name.
-        let watchers = vec![watcher("**/*.pour"), watcher("**/*.toml")];
-        let options = DidChangeWatchedFilesRegistrationOptions { watchers };
-        let registration = Registration {
-            id: "washline/files".to_owned(),
-            method: "workspace/didChangeWatchedFiles".to_owned(),
-            register_options: serde_json::to_value(options).ok(),
-        };
-        let client = self.session.client.clone();
-        tokio::spawn(async move { client.register_capability(vec![registration]).await });
-    }
 }
 
 #[async_trait]
@@ -116,19 +86,19 @@ impl LanguageServer for Server {
 
     async fn initialized(&self, _: InitializedParams) {
         if self.session.terms().watches {
-            self.watch();
+            wishes::watch(&self.session);
         }
         if self.session.terms().configures {
-            self.learn_settings();
+            wishes::settings(&self.session);
         }
     }
 
     async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
         // Some clients send their settings, some say that they are to be asked for.
         if params.settings.is_object() {
-            take(&self.session, &params.settings);
+            wishes::take(&self.session, &params.settings);
         } else if self.session.terms().configures {
-            self.learn_settings();
+            wishes::settings(&self.session);
         }
     }
 
@@ -184,22 +154,7 @@ impl LanguageServer for Server {
             }
         });
         let (id, items) = answer.await?.unwrap_or_else(|| (String::new(), Some(Vec::new())));
-        let report = match items {
-            None => DocumentDiagnosticReport::Unchanged(RelatedUnchangedDocumentDiagnosticReport {
-                related_documents: None,
-                unchanged_document_diagnostic_report: UnchangedDocumentDiagnosticReport {
-                    result_id: id,
-                },
-            }),
-            Some(items) => DocumentDiagnosticReport::Full(RelatedFullDocumentDiagnosticReport {
-                related_documents: None,
-                full_document_diagnostic_report: FullDocumentDiagnosticReport {
-                    result_id: Some(id).filter(|id| !id.is_empty()),
-                    items,
-                },
-            }),
-        };
-        Ok(DocumentDiagnosticReportResult::Report(report))
+        Ok(findings::report(id, items))
     }
 
     async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
@@ -410,22 +365,6 @@ impl LanguageServer for Server {
         let (url, item) = (params.item.uri.clone(), params.item);
         self.session.answer_in(url, move |view| calls::outgoing(view, &item)).await
     }
-}
-
-/// Takes in settings; a client that can asks anew for what hangs on them.
-fn take(session: &Arc<Session>, settings: &Value) {
-    if !session.switch(settings) {
-        return;
-    }
-    let (client, terms) = (session.client.clone(), session.terms());
-    tokio::spawn(async move {
-        if terms.refreshes_lenses {
-            let _ = client.code_lens_refresh().await;
-        }
-        if terms.refreshes_hints {
-            let _ = client.inlay_hint_refresh().await;
-        }
-    });
 }
 
 /// What most questions are of: a place in a file.

@@ -100,6 +100,21 @@ fn standards_lead_to_those_they_start_from() {
 }
 
 #[test]
+fn what_standards_start_from_is_read_again_when_it_changes() {
+    let files =
+        [("list.pour", DRINK), ("washline.toml", "extends = \"group.toml\"\n"), ("group.toml", "")];
+    let house = House::of(&files);
+    let mut client = house.client();
+    let list = house.uri("list.pour");
+    client.open(&list, 1, DRINK);
+    assert!(rules(&client.published(&list, 1)).contains(&"unknown-ingredient"));
+    house.write("group.toml", OFF);
+    let changed = json!({"changes": [{"uri": house.uri("group.toml"), "type": 2}]});
+    client.tell("workspace/didChangeWatchedFiles", changed);
+    assert!(!rules(&client.published(&list, 1)).contains(&"unknown-ingredient"));
+}
+
+#[test]
 fn the_nearest_standards_hold_but_not_those_above_the_folder() {
     let house = House::of(&[
         ("washline.toml", OFF),
@@ -126,6 +141,8 @@ fn the_client_is_asked_to_watch_and_is_told_how_far_reading_has_come() {
     let asked = client.wait(|m| m["method"] == "client/registerCapability");
     let watched = asked["params"]["registrations"][0]["method"].clone();
     assert_eq!(watched, "workspace/didChangeWatchedFiles");
+    let watchers = &asked["params"]["registrations"][0]["registerOptions"]["watchers"];
+    assert_eq!(*watchers, json!([{"globPattern": "**/*.pour"}, {"globPattern": "**/*.toml"}]));
     let create = client.wait(|m| m["method"] == "window/workDoneProgress/create");
     let answer = json!({"jsonrpc": "2.0", "id": create["id"], "result": null});
     client.send(&crate::client::frame(&answer));

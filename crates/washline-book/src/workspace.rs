@@ -207,7 +207,7 @@ impl Workspace {
     /// Preps that need themselves, each as the ring of entries.
     #[must_use]
     pub fn cycles(&self) -> &[Vec<EntryId>] {
-        self.note_all();
+        self.note(|| Answer::Cycles(self.held.cycles.clone()));
         &self.held.cycles
     }
 
@@ -216,6 +216,14 @@ impl Workspace {
     pub fn users(&self, id: EntryId) -> &[EntryId] {
         self.note(|| Answer::Users(id, self.held.users.get(&id).cloned()));
         self.held.users_of(id)
+    }
+
+    /// Whether there is a drink that is not retired.
+    #[must_use]
+    pub fn has_drinks(&self) -> bool {
+        let any = self.held.has_drinks();
+        self.note(|| Answer::Drinks(any));
+        any
     }
 
     /// Whether the book of `record` says of any drink on its list what it contains. Files that

@@ -8,12 +8,15 @@ use washline_text::{FileId, Finding};
 
 use crate::draft::{Draft, number};
 use crate::run;
+use crate::together::in_order;
 
 mod anchor;
-mod kept;
+mod circles;
+mod entries;
 
 use anchor::Anchored;
-use kept::Kept;
+use circles::Circles;
+use entries::Entries;
 
 /// A workspace and what is found in it.
 ///
@@ -34,13 +37,20 @@ use kept::Kept;
 /// [`check`](crate::check) gives of that file, and looks again only at entries of that file that
 /// were made anew or for which the workspace would answer otherwise than it did; nothing is
 /// looked at before a file of its is asked for, save for the few rules that look at entries
-/// together. Findings are kept relative to their entries, so that what moves needs no second look.
+/// together; those look again at the [circles](crate::Circle) that an edit touched. Findings are kept relative to their entries, so that what moves needs no second look.
 ///
 /// It may be shared between threads; those that ask at once wait for each other.
 #[derive(Clone, Debug)]
 pub struct Checked {
     workspace: Workspace,
     kept: Arc<Mutex<Kept>>,
+}
+
+/// What was found so far, in this state of the workspace and in earlier ones.
+#[derive(Debug, Default)]
+struct Kept {
+    entries: Entries,
+    circles: Circles,
 }
 
 impl Checked {
@@ -73,7 +83,7 @@ impl Checked {
     #[must_use]
     pub fn findings_of(&self, file: FileId) -> Vec<Finding> {
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
-        kept.look_together(&self.workspace);
+        kept.circles.look(&self.workspace);
         self.of(file, &mut kept)
     }
 
@@ -81,7 +91,7 @@ impl Checked {
     #[must_use]
     pub fn findings(&self) -> Vec<Finding> {
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
-        kept.look_together(&self.workspace);
+        kept.circles.look(&self.workspace);
         run::in_order(&self.workspace, |file| self.of(file, &mut kept))
     }
 
@@ -98,12 +108,16 @@ impl Checked {
         }
         let mut drafts: Vec<Draft> = sink.drafts;
         let records = || files.iter().flat_map(|file| workspace.records_of(*file));
-        kept.look_at(workspace, records());
+        kept.entries.look_at(workspace, records());
         for record in records() {
-            drafts.extend(kept.of_entry(record).iter().filter_map(|found| found.at(workspace)));
+            let found = kept.entries.of(record).iter();
+            drafts.extend(found.filter_map(|found| found.at(workspace)));
         }
         let here = |found: &&Anchored| found.file(workspace).is_some_and(|f| files.contains(&f));
-        drafts.extend(kept.together().filter(here).filter_map(|found| found.at(workspace)));
+        let found = kept.circles.found().filter(here);
+        let mut together: Vec<Draft> = found.filter_map(|found| found.at(workspace)).collect();
+        in_order(&mut together);
+        drafts.append(&mut together);
         let mut findings = number(workspace, drafts);
         findings.retain(|finding| finding.place.file == file);
         run::finished(workspace, file, findings)

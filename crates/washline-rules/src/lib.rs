@@ -14,6 +14,7 @@ mod mend;
 mod rule;
 mod rules;
 mod run;
+mod together;
 mod waiver;
 mod words;
 
@@ -25,6 +26,7 @@ pub use context::{Context, Report, Sink};
 pub use convert::pourable;
 pub use known::known;
 pub use mend::{Mend, Mended, ROUNDS, Reach, Refused, mend};
-pub use rule::{Check, Fixes, Group, Prose, Rule, Together};
+pub use rule::{Check, Fixes, Group, Prose, Rule};
 pub use rules::{all, find};
 pub use run::{check, check_entry};
+pub use together::{Circle, Part, Together};

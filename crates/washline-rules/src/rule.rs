@@ -4,7 +4,7 @@ use std::fmt;
 
 use washline_text::{FileId, Severity};
 
-use crate::{Context, Sink};
+use crate::{Context, Sink, Together};
 
 /// A rule: its name, how grave it is, what it is for, and how it finds.
 #[derive(Debug)]
@@ -49,16 +49,6 @@ pub enum Check {
     ),
     /// Looks at waivers, after all other rules have run.
     Waivers,
-}
-
-/// How a rule looks at entries together.
-#[derive(Clone, Copy)]
-pub struct Together {
-    /// Whether an entry is one that the rule looks at. Asked of every entry, so it is quick; it
-    /// hangs on what the context gives alone.
-    pub concerns: fn(&Context<'_>) -> bool,
-    /// Looks at all that are, in the order of the workspace.
-    pub find: fn(&washline_book::Workspace, &[&washline_book::Record], &mut Sink<'_>),
 }
 
 impl Check {

@@ -7,9 +7,8 @@ use washline_book::{Record, Workspace};
 use washline_syntax::{EntryKind, Problem};
 use washline_text::{Edit, FileId, Finding, Place, Severity, Span};
 
-use crate::rule::Together;
 use crate::rules::notation::merge_conflict;
-use crate::{Check, Context, Report, Rule, Sink, cause, rules, waiver};
+use crate::{Check, Context, Report, Rule, Sink, cause, rules, together, waiver};
 
 /// Every finding of the workspace, in the order of outputs: file, start, end, rule, message.
 ///
@@ -23,15 +22,7 @@ pub fn check(workspace: &Workspace) -> Vec<Finding> {
     for record in workspace.records() {
         entry(workspace, record, &mut sink);
     }
-    for (rule, together) in together() {
-        let concerned: Vec<&Record> = workspace
-            .records()
-            .iter()
-            .filter(|record| (together.concerns)(&within(workspace, record)))
-            .collect();
-        sink.turn_to(rule);
-        (together.find)(workspace, &concerned, &mut sink);
-    }
+    together::find_all(workspace, &mut sink);
     let mut by_file: Vec<Vec<Finding>> = vec![Vec::new(); workspace.files().len()];
     for finding in sink.numbered() {
         if let Some(findings) = by_file.get_mut(finding.place.file.0 as usize) {
@@ -74,11 +65,6 @@ fn files(workspace: &Workspace) -> impl Iterator<Item = FileId> {
 
 pub(crate) fn fallback() -> &'static Rule {
     &rules::waivers::waiver_unused::RULE
-}
-
-/// The rules that look at entries together.
-pub(crate) fn together() -> impl Iterator<Item = (&'static Rule, Together)> {
-    rules::all().filter_map(|rule| Some((rule, rule.check.together()?)))
 }
 
 /// An entry as the rules see it.

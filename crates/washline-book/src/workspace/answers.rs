@@ -46,6 +46,10 @@ pub(super) enum Answer {
     File(u32, Option<Arc<SourceFile>>),
     /// Whether the drinks of a book say what they contain.
     Declares(Option<Arc<str>>, bool),
+    /// Whether there is a drink on the list.
+    Drinks(bool),
+    /// Preps that need themselves.
+    Cycles(Arc<Vec<Vec<EntryId>>>),
     /// Anything else.
     All(Arc<Held>),
 }
@@ -80,11 +84,36 @@ impl Watched {
 }
 
 impl Answers {
+    /// Whether nothing was asked, so that no other state of the workspace answers otherwise.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Whether `workspace` would answer the same, of which `before`, another state of it,
+    /// would: what the two share is not looked up.
+    #[must_use]
+    pub fn hold_since(&self, before: &Workspace, workspace: &Workspace) -> bool {
+        let (then, now) = (before.held(), workspace.held());
+        let same = |answer: &Answer| match answer {
+            Answer::Name(..) => Arc::ptr_eq(&then.names, &now.names),
+            Answer::Users(..) => Arc::ptr_eq(&then.users, &now.users),
+            Answer::Declares(..) => Arc::ptr_eq(&then.declaring, &now.declaring),
+            _ => false,
+        };
+        self.0.iter().all(|answer| same(answer) || answer.still_holds(now))
+    }
+
     /// Whether `workspace`, a later state of the one that gave them, would answer the same.
     #[must_use]
     pub fn still_hold(&self, workspace: &Workspace) -> bool {
-        let held = workspace.held();
-        self.0.iter().all(|answer| match answer {
+        self.0.iter().all(|answer| answer.still_holds(workspace.held()))
+    }
+}
+
+impl Answer {
+    fn still_holds(&self, held: &Arc<Held>) -> bool {
+        match self {
             Answer::Record(id, made) => alike(held.made(*id), made.as_ref()),
             Answer::Users(id, users) => match (held.users.get(id), users) {
                 (None, None) => true,
@@ -103,8 +132,10 @@ impl Answers {
             }
             Answer::File(home, file) => alike(held.file_at(*home), file.as_ref()),
             Answer::Declares(book, declares) => held.declares(book) == *declares,
+            Answer::Drinks(any) => held.has_drinks() == *any,
+            Answer::Cycles(cycles) => Arc::ptr_eq(&held.cycles, cycles),
             Answer::All(all) => Arc::ptr_eq(held, all),
-        })
+        }
     }
 }
 

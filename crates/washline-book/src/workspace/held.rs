@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
-use washline_text::FileId;
+use washline_text::{FileId, Kind};
 
 use super::SourceFile;
 use crate::names::Names;
@@ -66,6 +66,10 @@ impl Held {
 
     pub(crate) fn users_of(&self, id: EntryId) -> &[EntryId] {
         self.users.get(&id).map_or(&[], |users| users)
+    }
+
+    pub(super) fn has_drinks(&self) -> bool {
+        self.records.iter().any(|record| record.kind == Kind::Drink && !record.retired)
     }
 
     pub(super) fn declares(&self, book: &Option<Arc<str>>) -> bool {

@@ -11,7 +11,7 @@ use super::{Named, is_asked, is_listed, named, said, with_way, word};
 use crate::rule::rule;
 use crate::run::within;
 use crate::words::some;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -56,7 +56,7 @@ rule! {
     /// # Source
     /// Each ingredient's entry in the reference: some from labels, most from memory. An
     /// allergen from memory is told all the same.
-    "read-the-label", Allergens, Information, Fixes::None, Check::Book(Together { concerns, find }),
+    "read-the-label", Allergens, Information, Fixes::None, Check::Book(Together { circles, find }),
     why: "nobody but the label can say whether a guest may drink it"
 }
 
@@ -66,30 +66,40 @@ struct Label<'a> {
     drinks: Vec<&'a str>,
 }
 
-type Labels<'a> = BTreeMap<(String, Allergen), Label<'a>>;
+/// The bottle, folded, and what some makers' carry.
+type Bottled = (String, Allergen);
 
-fn concerns(context: &Context<'_>) -> bool {
+fn circles(context: &Context<'_>) -> Vec<Part> {
     let record = context.record;
-    let open = |carried: &Carried| !carried.certain && carried.is_poured();
     // A drink that declares nothing is told as that.
-    record.kind == Kind::Drink
-        && !record.retired
-        && record.field(Key::Contains).is_some()
-        && record.allergens.carried.iter().any(open)
+    let declares = record.kind == Kind::Drink && record.field(Key::Contains).is_some();
+    if !declares || record.retired {
+        return Vec::new();
+    }
+    open(context).into_iter().map(|(key, _)| Circle::of(&key).whole()).collect()
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
-    let mut labels = Labels::new();
-    for record in records {
-        collect(&within(workspace, record), &mut labels);
+fn find(workspace: &Workspace, circle: Circle, records: &[&Record], sink: &mut Sink<'_>) {
+    let mut labels: BTreeMap<Bottled, Label<'_>> = BTreeMap::new();
+    for &record in records {
+        let open = open(&within(workspace, record)).into_iter();
+        for (key, carried) in open.filter(|(key, _)| Circle::of(key) == circle) {
+            let new = || Label { first: (record, carried), drinks: Vec::new() };
+            let label = labels.entry(key).or_insert_with(new);
+            if label.drinks.last() != Some(&&*record.name) {
+                label.drinks.push(&record.name);
+            }
+        }
     }
     for label in labels.values() {
         sink.report(report(workspace, label));
     }
 }
 
-fn collect<'a>(context: &Context<'a>, labels: &mut Labels<'a>) {
+/// What a drink may carry, as some makers' bottles do, of which it says nothing.
+fn open<'a>(context: &Context<'a>) -> Vec<(Bottled, &'a Carried)> {
     let record = context.record;
+    let mut open = Vec::new();
     let mut listed: Option<Vec<Named>> = None;
     for carried in record.allergens.carried.iter().filter(|c| !c.certain && c.is_poured()) {
         if !is_asked(context, carried) {
@@ -104,13 +114,9 @@ fn collect<'a>(context: &Context<'a>, labels: &mut Labels<'a>) {
             continue;
         }
         let bottle = carried.path.last().map(|step| fold(&step.name)).unwrap_or_default();
-        let label = labels
-            .entry((bottle, carried.allergen))
-            .or_insert_with(|| Label { first: (record, carried), drinks: Vec::new() });
-        if label.drinks.last() != Some(&&*record.name) {
-            label.drinks.push(&record.name);
-        }
+        open.push(((bottle, carried.allergen), carried));
     }
+    open
 }
 
 fn report(workspace: &Workspace, label: &Label<'_>) -> Report {

@@ -6,14 +6,14 @@ use washline_book::{Carried, Record, Workspace};
 use washline_reference::nearest::closest;
 use washline_reference::{Allergen, Market, allergen_words};
 use washline_syntax::{Field, Key, Value};
-use washline_text::{Kind, Severity, fold};
+use washline_text::{Edit, FileId, Kind, Severity, fold};
 
 use super::mend::{completed, declaration};
 use super::{carried, each, is_listed, market_name, named, said, way, with_way, word};
 use crate::rule::rule;
 use crate::run::within;
 use crate::words::{list, number, some};
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -60,7 +60,7 @@ rule! {
     /// # Source
     /// Regulation (EU) 1169/2011, Annex II, and each market's own list, as the reference cites
     /// them. The card is an aid: local law and the label decide.
-    "undeclared-allergen", Allergens, Error, Fixes::Unsafe, Check::EntryAndBook(find, Together { concerns, find: find_in_book }),
+    "undeclared-allergen", Allergens, Error, Fixes::Unsafe, Check::EntryAndBook(find, Together { circles, find: find_in_book }),
     why: "a guest who must not have it is told that it is not there"
 }
 
@@ -196,13 +196,26 @@ fn unvouched(record: &Record) -> Vec<&str> {
 }
 
 /// A book that declares nothing is told once.
-fn concerns(context: &Context<'_>) -> bool {
+fn circles(context: &Context<'_>) -> Vec<Part> {
     let record = context.record;
     let quiet = record.draft || record.retired || record.field(Key::Contains).is_some();
-    record.kind == Kind::Drink && !quiet && !context.workspace.declares(record)
+    let silent = record.kind == Kind::Drink && !quiet && !context.workspace.declares(record);
+    if !silent {
+        return Vec::new();
+    }
+    let (carries, declared) = of_silent(context);
+    let within = |at: u32| at.saturating_sub(record.start);
+    let edit =
+        declared.map(|(_, edit)| (within(edit.span.start), within(edit.span.end), edit.text));
+    vec![Circle::of(&record.book.as_deref()).saying(&(&record.name, carries, edit))]
 }
 
-fn find_in_book(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+/// Whether a drink that declares nothing carries an allergen, and the edit that declares it.
+fn of_silent(context: &Context<'_>) -> (bool, Option<(FileId, Edit)>) {
+    (carried(context).next().is_some(), declaration(context).map(|(_, edit)| edit))
+}
+
+fn find_in_book(workspace: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut silent: BTreeMap<Option<&str>, Vec<&Record>> = BTreeMap::new();
     for &record in records {
         silent.entry(record.book.as_deref()).or_default().push(record);
@@ -217,11 +230,11 @@ fn silent_book(workspace: &Workspace, drinks: &[&Record]) -> Option<Report> {
     let mut carrying: Vec<&str> = Vec::new();
     let mut edits = Vec::new();
     for drink in drinks {
-        let context = within(workspace, drink);
-        if carried(&context).next().is_some() {
+        let (carries, declared) = of_silent(&within(workspace, drink));
+        if carries {
             carrying.push(&drink.name);
         }
-        edits.extend(declaration(&context).map(|(_, edit)| edit));
+        edits.extend(declared);
     }
     let message = match carrying.as_slice() {
         [] => "no drink of this book says what it contains".to_owned(),

@@ -7,7 +7,7 @@ use washline_text::{Kind, Place, fold};
 
 use super::{in_use, words};
 use crate::rule::rule;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -57,7 +57,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "garnish-has-no-prep", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
+    "garnish-has-no-prep", Book, Information, Fixes::None, Check::Book(Together { circles, find }),
     why: "it takes a night to make, and no list says that somebody must"
 }
 
@@ -80,8 +80,11 @@ const MADE: &[&str] = &[
 /// Where a made garnish is asked for.
 type Asked<'a> = BTreeMap<String, Vec<(&'a Record, &'a Read)>>;
 
-fn concerns(context: &Context<'_>) -> bool {
-    let record = context.record;
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    if is_concerned(context.record) { vec![Circle::ONE.whole()] } else { Vec::new() }
+}
+
+fn is_concerned(record: &Record) -> bool {
     in_use(record)
         && match record.kind {
             Kind::Drink => record.garnishes.iter().any(|read| is_asked(record, read)),
@@ -89,7 +92,7 @@ fn concerns(context: &Context<'_>) -> bool {
         }
 }
 
-fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(_: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut asked: Asked<'_> = BTreeMap::new();
     let (drinks, others): (Vec<&Record>, Vec<&Record>) =
         records.iter().partition(|record| record.kind == Kind::Drink);

@@ -11,7 +11,7 @@ use super::is_drink_in_use;
 use crate::rule::rule;
 use crate::run::within;
 use crate::words::ml;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -75,7 +75,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "glass-of-two-sizes", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
+    "glass-of-two-sizes", Book, Information, Fixes::None, Check::Book(Together { circles, find }),
     why: "one of the two drinks will not stand in its glass as reckoned"
 }
 
@@ -85,11 +85,18 @@ const SAME: f64 = 0.03;
 /// Words that tell two glasses of one name apart.
 const SIZES: &[&str] = &["small", "large", "big", "tall", "short", "double", "mini"];
 
-fn concerns(context: &Context<'_>) -> bool {
-    is_drink_in_use(context) && stated(context).is_some()
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    let record = context.record;
+    let part = || {
+        let (name, capacity, _) = stated(context)?;
+        let span = record.field(Key::Glass)?.value_span;
+        let line = (capacity.to_bits(), span, record.text(span), &record.name);
+        Some(Circle::of(&(record.book.as_deref(), name)).saying(&line))
+    };
+    if is_drink_in_use(context) { part().into_iter().collect() } else { Vec::new() }
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(workspace: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut known: BTreeMap<(Option<&str>, String), (f64, &Record, Place)> = BTreeMap::new();
     for &record in records {
         let Some((name, capacity, place)) = stated(&within(workspace, record)) else { continue };

@@ -8,7 +8,7 @@ use washline_text::fold;
 
 use super::is_drink_in_use;
 use crate::rule::rule;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -73,7 +73,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "near-duplicate", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
+    "near-duplicate", Book, Information, Fixes::None, Check::Book(Together { circles, find }),
     why: "one drink is sold under two names, and a change reaches only one of them"
 }
 
@@ -85,11 +85,17 @@ const KEPT: usize = 12;
 /// The book and what is in the glass: what two drinks must share before the rest is looked at.
 type Contents<'a> = (Option<&'a str>, Vec<(Referent, Role)>);
 
-fn concerns(context: &Context<'_>) -> bool {
-    is_drink_in_use(context) && contents(context.record).is_some()
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    if !is_drink_in_use(context) {
+        return Vec::new();
+    }
+    contents(context.record).map(|contents| Circle::of(&contents).whole()).into_iter().collect()
 }
 
-fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(_: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
+    if records.len() < 2 {
+        return;
+    }
     let mut known: BTreeMap<Contents<'_>, Vec<&Record>> = BTreeMap::new();
     for &record in records {
         let Some(contents) = contents(record) else { continue };

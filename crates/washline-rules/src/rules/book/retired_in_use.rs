@@ -8,7 +8,7 @@ use washline_text::{Kind, Place};
 
 use super::in_use;
 use crate::rule::rule;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -69,18 +69,23 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "retired-in-use", Book, Warning, Fixes::None, Check::Book(Together { concerns, find }),
+    "retired-in-use", Book, Warning, Fixes::None, Check::Book(Together { circles, find }),
     why: "nobody makes it, and the card runs dry on the night"
 }
 
-fn concerns(context: &Context<'_>) -> bool {
-    in_use(context.record) && pours_out(context.workspace, context.record).next().is_some()
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    if !in_use(context.record) {
+        return Vec::new();
+    }
+    let out = pours_out(context.workspace, context.record);
+    out.map(|(out, _)| Circle::of(&out.id).whole()).collect()
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(workspace: &Workspace, circle: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut uses: BTreeMap<EntryId, Vec<(&Record, Place)>> = BTreeMap::new();
     for record in records {
-        for (out, read) in pours_out(workspace, record) {
+        let out = pours_out(workspace, record);
+        for (out, read) in out.filter(|(out, _)| Circle::of(&out.id) == circle) {
             uses.entry(out.id).or_default().push((record, record.place(read.name_span)));
         }
     }

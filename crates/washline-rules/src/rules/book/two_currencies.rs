@@ -8,7 +8,7 @@ use washline_text::Span;
 
 use super::in_use;
 use crate::rule::rule;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -76,7 +76,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "two-currencies", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
+    "two-currencies", Book, Information, Fixes::None, Check::Book(Together { circles, find }),
     why: "money of two kinds is not added up, so what pours both has no cost"
 }
 
@@ -86,17 +86,34 @@ struct Written {
     report: Report,
 }
 
-fn concerns(context: &Context<'_>) -> bool {
-    let says = |key| money(context.record, key).is_some();
-    in_use(context.record) && [Key::Cost, Key::Price].into_iter().any(says)
+// What is bought is one matter, what is sold another: a guest may pay in what the house does not.
+const MONEY: [Key; 2] = [Key::Cost, Key::Price];
+
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    let record = context.record;
+    if !in_use(record) {
+        return Vec::new();
+    }
+    let part = |key| {
+        let field = record.field(key).filter(|_| money(record, key).is_some())?;
+        let line = (field.value_span, record.text(field.value_span), &record.name);
+        Some(circle(record, key).saying(&line))
+    };
+    MONEY.into_iter().filter_map(part).collect()
 }
 
-fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
-    // What is bought is one matter, what is sold another: a guest may pay in what the house does not.
-    for key in [Key::Cost, Key::Price] {
+fn circle(record: &Record, key: Key) -> Circle {
+    Circle::of(&(key, record.book.as_deref()))
+}
+
+fn find(_: &Workspace, of: Circle, records: &[&Record], sink: &mut Sink<'_>) {
+    for key in MONEY {
         let mut books: BTreeMap<Option<&str>, BTreeMap<String, Written>> = BTreeMap::new();
         for record in records {
             let Some(currency) = money(record, key) else { continue };
+            if circle(record, key) != of {
+                continue;
+            }
             let word = record.text(currency).trim().to_ascii_uppercase();
             let place = record.place(currency);
             let book = books.entry(record.book.as_deref()).or_default();

@@ -2,14 +2,14 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use washline_book::{Record, Workspace};
+use washline_book::{Read, Record, Referent, Workspace};
 use washline_reference::ingredient;
 use washline_text::{FileId, Kind, fold};
 
 use super::in_use;
 use crate::rule::rule;
 use crate::words::some;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -61,17 +61,20 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "unused-stock", Book, Information, Fixes::None, Check::Book(Together { concerns, find }),
+    "unused-stock", Book, Information, Fixes::None, Check::Book(Together { circles, find }),
     why: "its strength and cost enter no drink, though a card may mean it"
 }
 
-fn concerns(context: &Context<'_>) -> bool {
-    let record = context.record;
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    let Context { workspace, record, .. } = context;
     let bottle = record.kind == Kind::Stock && !record.key.is_empty();
-    bottle && in_use(record) && !is_poured(context.workspace, record)
+    if !bottle || !in_use(record) || is_poured(workspace, record) {
+        return Vec::new();
+    }
+    vec![Circle::of(workspace.file_name(record.file)).whole()]
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(workspace: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     if records.is_empty() {
         return;
     }
@@ -79,11 +82,12 @@ fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
     if used().all(|record| record.kind != Kind::Drink) {
         return;
     }
+    let kinds = records.iter().filter_map(|bottle| Some(bottle.reaches.first()?.0));
+    let poured = poured_of(&kinds.collect(), used());
     let mut idle: BTreeMap<FileId, Vec<&Record>> = BTreeMap::new();
     for &record in records {
         idle.entry(record.file).or_default().push(record);
     }
-    let poured = poured_kinds(used());
     for bottles in idle.values() {
         if let Some(report) = report(bottles, &poured) {
             sink.report(report);
@@ -96,17 +100,14 @@ fn is_poured(workspace: &Workspace, record: &Record) -> bool {
     users.filter_map(|id| workspace.record(*id)).any(|user| !user.retired)
 }
 
-/// The kinds of the reference that lines name where they could name a bottle.
-fn poured_kinds<'a>(records: impl Iterator<Item = &'a Record>) -> BTreeSet<u16> {
-    let mut kinds = BTreeSet::new();
-    for record in records {
-        let plain = record
-            .reads
-            .iter()
-            .filter(|read| matches!(read.referent(), Some(washline_book::Referent::Reference(_))));
-        kinds.extend(plain.filter_map(|read| read.ingredient));
-    }
-    kinds
+/// Those of `kinds` of the reference that lines name where they could name a bottle.
+fn poured_of<'a>(
+    kinds: &BTreeSet<u16>,
+    records: impl Iterator<Item = &'a Record>,
+) -> BTreeSet<u16> {
+    let plain = |read: &&Read| matches!(read.referent(), Some(Referent::Reference(_)));
+    let reads = records.flat_map(|record| &record.reads).filter(plain);
+    reads.filter_map(|read| read.ingredient).filter(|kind| kinds.contains(kind)).collect()
 }
 
 fn report(bottles: &[&Record], poured: &BTreeSet<u16>) -> Option<Report> {

@@ -9,7 +9,7 @@ use washline_text::{Edit, FileId};
 use crate::convert::{millilitres, pourable};
 use crate::rule::rule;
 use crate::words::{ml, number};
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 use super::{Measured, System, measured, system};
 
@@ -54,7 +54,7 @@ rule! {
     ///
     /// # Source
     /// NIST Handbook 44, Appendix C (US); Weights and Measures Act 1985, Schedule 1 (imperial).
-    "ambiguous-ounce", Measures, Information, Fixes::Unsafe, Check::Book(Together { concerns, find }),
+    "ambiguous-ounce", Measures, Information, Fixes::Unsafe, Check::Book(Together { circles, find }),
     why: "the same card pours 4 % more in one house than in the next"
 }
 
@@ -62,14 +62,16 @@ rule! {
 /// the smallest step that a jigger pours. Common practice, no source.
 const MATTERS: f64 = 0.8;
 
-fn concerns(context: &Context<'_>) -> bool {
+fn circles(context: &Context<'_>) -> Vec<Part> {
     let record = context.record;
-    !record.retired
-        && !context.settings.ounce_said
-        && measured(record).any(|line| apart(&line).is_some())
+    let silent = !record.retired && !context.settings.ounce_said;
+    if !silent || measured(record).all(|line| apart(&line).is_none()) {
+        return Vec::new();
+    }
+    vec![Circle::of(&record.book.as_deref()).whole()]
 }
 
-fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(_: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut told: BTreeSet<Option<&str>> = BTreeSet::new();
     for record in records {
         let book = record.book.as_deref();

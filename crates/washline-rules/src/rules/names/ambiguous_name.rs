@@ -8,7 +8,7 @@ use washline_text::{FileId, Place, fold};
 use super::{Uses, on_the_list, rewrite, users, with_uses};
 use crate::rule::rule;
 use crate::words::{list, some};
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -77,23 +77,33 @@ rule! {
     ///
     /// # Source
     /// The notation: the first level with a hit answers; two hits in one level are ambiguous.
-    "ambiguous-name", Names, Warning, Fixes::Unsafe, Check::Book(Together { concerns, find }),
+    "ambiguous-name", Names, Warning, Fixes::Unsafe, Check::Book(Together { circles, find }),
     why: "one hand pours one, the next hand the other"
 }
 
 /// A name folded, and where the entries that it means stand.
 type Name = (String, Vec<(FileId, u32)>);
 
-fn concerns(context: &Context<'_>) -> bool {
-    let mut reads = context.record.reads.iter().chain(&context.record.garnishes);
-    on_the_list(context) && reads.any(|read| read.resolution.hits.len() > 1)
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    if !on_the_list(context) {
+        return Vec::new();
+    }
+    let reads = context.record.reads.iter().chain(&context.record.garnishes);
+    reads.filter(|read| read.resolution.hits.len() > 1).map(|read| circle(read).whole()).collect()
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn circle(read: &Read) -> Circle {
+    Circle::of(&*fold(&read.name))
+}
+
+fn find(workspace: &Workspace, of: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut names: BTreeMap<Name, (Vec<&Record>, Uses<'_>)> = BTreeMap::new();
     for &record in records {
         for read in record.reads.iter().chain(&record.garnishes) {
             let Some(several) = several(workspace, &read.resolution.hits) else { continue };
+            if circle(read) != of {
+                continue;
+            }
             let use_ = (record, name_place(record, read));
             let places = several.iter().map(|entry| (entry.file, entry.start)).collect();
             let found = names.entry((fold(&read.name), places)).or_default();

@@ -7,7 +7,7 @@ use washline_text::{Edit, FileId, Kind, Span};
 
 use super::on_the_list;
 use crate::rule::rule;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -126,7 +126,7 @@ rule! {
     ///
     /// # Source
     /// The notation: a kind and a name stand once in a file and once in a named book.
-    "duplicate-entry", Names, Error, Fixes::Unsafe, Check::Book(Together { concerns, find }),
+    "duplicate-entry", Names, Error, Fixes::Unsafe, Check::Book(Together { circles, find }),
     why: "nobody can say which of the two is poured"
 }
 
@@ -137,11 +137,13 @@ enum Within<'a> {
     Book(&'a str),
 }
 
-fn concerns(context: &Context<'_>) -> bool {
-    on_the_list(context) && context.workspace.has_namesake(context.record)
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    let Context { workspace, record, .. } = context;
+    let double = on_the_list(context) && workspace.has_namesake(record);
+    if double { vec![Circle::of(&(record.kind, &*record.key)).whole()] } else { Vec::new() }
 }
 
-fn find(_: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(_: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut first: BTreeMap<(Within<'_>, Kind, &str), &Record> = BTreeMap::new();
     for &record in records {
         let within = match &record.book {

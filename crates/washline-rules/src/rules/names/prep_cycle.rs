@@ -4,7 +4,7 @@ use washline_book::{EntryId, Record, Referent, Workspace};
 use washline_text::Span;
 
 use crate::rule::rule;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -60,16 +60,16 @@ rule! {
     ///
     /// # Source
     /// The notation: a prep is composed of what its lines name, itself left out.
-    "prep-cycle", Names, Error, Fixes::None, Check::Book(Together { concerns, find }),
+    "prep-cycle", Names, Error, Fixes::None, Check::Book(Together { circles, find }),
     why: "it can never be begun, and no drink that pours it can be computed"
 }
 
 /// The rings are known already; they change only where a prep does.
-fn concerns(context: &Context<'_>) -> bool {
-    context.is_prep()
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    if context.is_prep() { vec![Circle::ONE.whole()] } else { Vec::new() }
 }
 
-fn find(workspace: &Workspace, _: &[&Record], sink: &mut Sink<'_>) {
+fn find(workspace: &Workspace, _: Circle, _: &[&Record], sink: &mut Sink<'_>) {
     for ring in workspace.cycles() {
         let records: Vec<&Record> = ring.iter().filter_map(|id| workspace.record(*id)).collect();
         if let Some(report) = report(&records) {

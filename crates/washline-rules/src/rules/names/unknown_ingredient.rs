@@ -8,7 +8,7 @@ use washline_text::{Place, Span, fold};
 use super::{Uses, on_the_list, rewrite, users, with_uses};
 use crate::rule::rule;
 use crate::words::{either, some};
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -49,20 +49,28 @@ rule! {
     ///
     /// # Source
     /// The notation: a name is looked up in its file, its book, the workspace, then the reference.
-    "unknown-ingredient", Names, Warning, Fixes::Unsafe, Check::Book(Together { concerns, find }),
+    "unknown-ingredient", Names, Warning, Fixes::Unsafe, Check::Book(Together { circles, find }),
     why: "nobody can say how strong it is or what allergens it carries"
 }
 
-fn concerns(context: &Context<'_>) -> bool {
-    on_the_list(context) && context.record.reads.iter().any(|read| !read.known())
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    let Context { workspace, record, .. } = context;
+    if !on_the_list(context) {
+        return Vec::new();
+    }
+    let unknown = record.reads.iter().filter(|read| !read.known());
+    let name = |read| unknown_words(workspace, record, read).0;
+    unknown.map(|read| Circle::of(&*name(read)).whole()).collect()
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(workspace: &Workspace, circle: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut names: BTreeMap<String, Uses<'_>> = BTreeMap::new();
     for &record in records {
         for read in record.reads.iter().filter(|read| !read.known()) {
             let (name, place) = unknown_words(workspace, record, read);
-            names.entry(name).or_default().push((record, place));
+            if Circle::of(&*name) == circle {
+                names.entry(name).or_default().push((record, place));
+            }
         }
     }
     let reports = names.iter().filter_map(|(name, uses)| report(workspace, name, uses));

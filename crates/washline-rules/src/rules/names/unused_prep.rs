@@ -1,11 +1,10 @@
 //! A prep that nothing pours.
 
 use washline_book::{Record, Workspace};
-use washline_text::Kind;
 
 use super::on_the_list;
 use crate::rule::rule;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -65,17 +64,18 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source.
-    "unused-prep", Names, Information, Fixes::None, Check::Book(Together { concerns, find }),
+    "unused-prep", Names, Information, Fixes::None, Check::Book(Together { circles, find }),
     why: "it is made and kept for nothing, or a drink names the wrong thing"
 }
 
-fn concerns(context: &Context<'_>) -> bool {
-    on_the_list(context) && context.is_prep() && !context.record.draft
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    let record = context.record;
+    let made = on_the_list(context) && context.is_prep() && !record.draft;
+    if made { vec![Circle::of(&record.id).whole()] } else { Vec::new() }
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
-    let drink = |record: &Record| record.kind == Kind::Drink && !record.retired;
-    if !workspace.records().iter().any(drink) {
+fn find(workspace: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
+    if !workspace.has_drinks() {
         return;
     }
     for record in records {

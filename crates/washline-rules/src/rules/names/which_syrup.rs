@@ -10,7 +10,7 @@ use washline_text::{Edit, FileId, Place, Span};
 use super::{Uses, on_the_list, users, with_uses};
 use crate::rule::rule;
 use crate::words::some;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -51,7 +51,7 @@ rule! {
     ///
     /// # Source
     /// Both proportions are common practice, no source; the masses follow from them.
-    "which-syrup", Names, Information, Fixes::Unsafe, Check::Book(Together { concerns, find }),
+    "which-syrup", Names, Information, Fixes::Unsafe, Check::Book(Together { circles, find }),
     why: "1:1 and 2:1 are a third of the sugar apart"
 }
 
@@ -63,15 +63,31 @@ struct Syrup<'a> {
     ratios: BTreeSet<String>,
 }
 
-fn concerns(context: &Context<'_>) -> bool {
-    on_the_list(context) && context.record.reads.iter().any(|read| plain_syrup(read).is_some())
+fn circles(context: &Context<'_>) -> Vec<Part> {
+    let record = context.record;
+    if !on_the_list(context) {
+        return Vec::new();
+    }
+    let part = |read| {
+        let circle = circle(record, plain_syrup(read)?);
+        // Many pour it, and most say how sweet it is: nothing else of them counts.
+        Some(ratio(record, read).map_or(circle.whole(), |ratio| circle.saying(&ratio)))
+    };
+    record.reads.iter().filter_map(part).collect()
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn circle(record: &Record, syrup: u16) -> Circle {
+    Circle::of(&(record.book.as_deref(), syrup))
+}
+
+fn find(workspace: &Workspace, of: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut syrups: BTreeMap<(Option<&str>, u16), Syrup<'_>> = BTreeMap::new();
     for &record in records {
         for read in &record.reads {
             let Some(id) = plain_syrup(read) else { continue };
+            if circle(record, id) != of {
+                continue;
+            }
             let syrup = syrups.entry((record.book.as_deref(), id)).or_default();
             match ratio(record, read) {
                 Some(ratio) => {

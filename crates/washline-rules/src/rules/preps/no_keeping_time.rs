@@ -8,7 +8,7 @@ use washline_syntax::Key;
 use super::{on, time};
 use crate::rule::rule;
 use crate::words::some;
-use crate::{Check, Context, Fixes, Report, Sink, Together};
+use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
 rule! {
     /// # Why
@@ -69,7 +69,7 @@ rule! {
     ///
     /// # Source
     /// Common practice, no source; local codes decide how long at the most.
-    "no-keeping-time", Preps, Information, Fixes::None, Check::Book(Together { concerns, find }),
+    "no-keeping-time", Preps, Information, Fixes::None, Check::Book(Together { circles, find }),
     why: "a bottle with no date is sniffed, argued over and poured"
 }
 
@@ -83,14 +83,15 @@ struct Preps<'a> {
 /// Fewer than this many preps are each told of by themselves.
 const A_BOOK: usize = 3;
 
-fn concerns(context: &Context<'_>) -> bool {
+fn circles(context: &Context<'_>) -> Vec<Part> {
     let record = context.record;
     // An empty heading is a prep still being written.
     let written = !record.name.is_empty() && !record.reads.is_empty();
-    context.is_prep() && !record.retired && !record.draft && written
+    let made = context.is_prep() && !record.retired && !record.draft && written;
+    if made { vec![Circle::of(&record.book.as_deref()).whole()] } else { Vec::new() }
 }
 
-fn find(workspace: &Workspace, records: &[&Record], sink: &mut Sink<'_>) {
+fn find(workspace: &Workspace, _: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut books: BTreeMap<Option<&str>, Preps<'_>> = BTreeMap::new();
     for &record in records {
         let preps = books.entry(record.book.as_deref()).or_default();

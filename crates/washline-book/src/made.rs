@@ -24,6 +24,8 @@ pub struct Made {
     pub key: Box<str>,
     /// The book it belongs to, folded; none where its file names none.
     pub book: Option<Arc<str>>,
+    /// Whether a line of it lets off a rule.
+    pub waives: bool,
     /// `status: draft`.
     pub draft: bool,
     /// `status: retired`.
@@ -76,6 +78,7 @@ impl Made {
             name: Arc::from(name),
             key: fold(name).into_boxed_str(),
             book,
+            waives: false,
             draft: false,
             retired: false,
             serves: 1.0,
@@ -101,6 +104,7 @@ impl Made {
         let says = |made: &Self, word: &str| {
             made.terms(Key::Status).any(|(status, _)| fold(status) == word)
         };
+        made.waives = made.field(Key::Waive).is_some();
         made.draft = says(&made, "draft");
         made.retired = says(&made, "retired");
         if let Some(Value::Count(serves)) = made.field(Key::Serves).map(|field| &field.value) {

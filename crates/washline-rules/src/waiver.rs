@@ -10,7 +10,7 @@ use crate::rules;
 /// waivers that have no reason, name no rule or no longer let anything off.
 pub(crate) fn apply(workspace: &Workspace, records: &[Record], findings: &mut Vec<Finding>) {
     let mut more = crate::Sink::new(workspace, &rules::waivers::waiver_unused::RULE);
-    for record in records {
+    for record in records.iter().filter(|record| record.waives) {
         for (rules, reason, whole) in waivers(record) {
             for (word, span) in rules {
                 let name = fold(word).replace(' ', "-");

@@ -36,13 +36,9 @@ impl LineIndex {
     pub fn new(text: &str) -> Self {
         let bytes = text.as_bytes();
         let mut starts = vec![0];
-        for (at, byte) in bytes.iter().enumerate() {
-            let ends = match byte {
-                b'\n' => true,
-                b'\r' => bytes.get(at + 1) != Some(&b'\n'),
-                _ => false,
-            };
-            if ends {
+        for at in memchr::memchr2_iter(b'\n', b'\r', bytes) {
+            let paired = bytes.get(at) == Some(&b'\r') && bytes.get(at + 1) == Some(&b'\n');
+            if !paired {
                 starts.push(narrow(at + 1));
             }
         }

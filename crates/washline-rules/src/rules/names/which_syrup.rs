@@ -108,8 +108,8 @@ fn find(workspace: &Workspace, of: Circle, records: &[&Record], sink: &mut Sink<
 
 /// The plain syrup of the reference that a line means; an own prep or bottle says what it is.
 fn plain_syrup(read: &Read) -> Option<u16> {
-    let Some(Referent::Reference(id)) = read.referent() else { return None };
-    read.is(Trait::PlainSyrup).then_some(id)
+    let id = read.ingredient.filter(|_| read.is(Trait::PlainSyrup))?;
+    (read.referent() == Some(Referent::Reference(id))).then_some(id)
 }
 
 /// What a line says of its syrup's sugar, as written.

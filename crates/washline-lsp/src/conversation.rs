@@ -65,8 +65,8 @@ async fn talk(mut messages: Receiver<Inbound>, outbox: &Outbox, runtime: &Runtim
             out.send(&request);
         }
     });
-    let (publishes, handle) = (session.clone(), runtime.handle().clone());
-    thread::spawn(move || publisher::run(&publishes, &told, &handle));
+    let (publishes, handle, out) = (session.clone(), runtime.handle().clone(), outbox.clone());
+    thread::spawn(move || publisher::run(&publishes, &told, &out, &handle));
     let at_work = Arc::new(Semaphore::new(MOST_AT_WORK as usize));
     while let Some(message) = messages.recv().await {
         match message {

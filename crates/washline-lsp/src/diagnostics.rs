@@ -4,14 +4,14 @@ use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::LazyLock;
 
-use serde_json::json;
+use serde::Serialize;
 use tower_lsp::lsp_types::{
     CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag,
-    NumberOrString, Url,
+    NumberOrString, Url, WorkspaceEdit,
 };
 use washline_files::Trouble;
 use washline_rules::Rule;
-use washline_text::{Columns, Finding, LineIndex, Severity, Span};
+use washline_text::{Columns, Finding, Fix, LineIndex, Severity, Span};
 
 use crate::edition::Edition;
 use crate::encoding::Ruler;
@@ -22,21 +22,77 @@ const MOST: usize = 1_000;
 /// Who says so.
 const SOURCE: &str = "washline";
 
+/// A diagnostic as it is written to the client.
+#[derive(Debug, Serialize)]
+pub(crate) struct Written {
+    #[serde(flatten)]
+    diagnostic: Diagnostic,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    data: Option<Data>,
+}
+
+/// What a client sends back when it asks how to mend a finding.
+#[derive(Debug, Serialize)]
+struct Data {
+    fingerprint: String,
+    fixes: Vec<Mend>,
+}
+
+/// A way to mend it.
+#[derive(Debug, Serialize)]
+struct Mend {
+    title: String,
+    safe: bool,
+    edit: WorkspaceEdit,
+}
+
 /// The diagnostics of a file; the last of too many says how many more there are.
-pub(crate) fn diagnostics(view: &View) -> Vec<Diagnostic> {
+pub(crate) fn diagnostics(view: &View) -> Vec<Written> {
     let findings = view.edition.findings(view.file);
     let most = if findings.len() > MOST { MOST - 1 } else { MOST };
-    let told = |finding| diagnostic(&view.edition, finding);
-    let mut out: Vec<Diagnostic> = findings.iter().take(most).filter_map(told).collect();
+    let told = |finding| written(&view.edition, finding);
+    let mut out: Vec<Written> = findings.iter().take(most).filter_map(told).collect();
     if let Some(next) = findings.get(most)
-        && let Some(mut last) = told(next)
+        && let Some(Diagnostic { range, severity, source, .. }) = bare(&view.edition, next)
     {
-        last.message = format!("and {} more findings in this file", findings.len() - most);
-        (last.code, last.code_description, last.tags) = (None, None, None);
-        (last.related_information, last.data) = (None, None);
-        out.push(last);
+        let message = format!("and {} more findings in this file", findings.len() - most);
+        let last = Diagnostic { range, severity, source, message, ..Diagnostic::default() };
+        out.push(last.into());
     }
     out
+}
+
+impl From<Diagnostic> for Written {
+    fn from(diagnostic: Diagnostic) -> Self {
+        Self { diagnostic, data: None }
+    }
+}
+
+impl Written {
+    /// The same for whoever wants the data as a value.
+    pub(crate) fn whole(self) -> Diagnostic {
+        let data = self.data.and_then(|data| serde_json::to_value(data).ok());
+        Diagnostic { data, ..self.diagnostic }
+    }
+}
+
+/// A finding as a diagnostic of its file.
+pub(crate) fn diagnostic(edition: &Edition, finding: &Finding) -> Option<Diagnostic> {
+    written(edition, finding).map(Written::whole)
+}
+
+fn written(edition: &Edition, finding: &Finding) -> Option<Written> {
+    let data = || {
+        let mend = |fix: &Fix| Mend {
+            title: fix.title.clone(),
+            safe: fix.safe,
+            edit: edition.workspace_edit(&fix.edits),
+        };
+        let fixes = finding.fixes.iter().map(mend).collect();
+        Data { fingerprint: finding.fingerprint.clone(), fixes }
+    };
+    let diagnostic = bare(edition, finding)?;
+    Some(Written { diagnostic, data: edition.terms.data.then(data) })
 }
 
 /// What the diagnostics of a file hang on, as a number: equal numbers, equal diagnostics, as
@@ -75,8 +131,8 @@ pub(crate) fn trouble(trouble: &Trouble, columns: Columns) -> Diagnostic {
     }
 }
 
-/// A finding as a diagnostic of its file.
-pub(crate) fn diagnostic(edition: &Edition, finding: &Finding) -> Option<Diagnostic> {
+/// A finding as a diagnostic of its file, without what mends it.
+fn bare(edition: &Edition, finding: &Finding) -> Option<Diagnostic> {
     let related: Vec<DiagnosticRelatedInformation> = finding
         .related
         .iter()
@@ -94,7 +150,7 @@ pub(crate) fn diagnostic(edition: &Edition, finding: &Finding) -> Option<Diagnos
         message: sentences([&finding.message, &finding.why, &finding.help]),
         related_information: Some(related).filter(|related| !related.is_empty()),
         tags: tag(finding.rule).map(|tag| vec![tag]),
-        data: edition.terms.data.then(|| data(edition, finding)),
+        data: None,
     })
 }
 
@@ -105,15 +161,6 @@ fn page(rule: &str) -> Option<Url> {
         washline_rules::all().filter_map(page).collect()
     });
     PAGES.get(rule).cloned()
-}
-
-/// What a client sends back when it asks how to mend the finding.
-fn data(edition: &Edition, finding: &Finding) -> serde_json::Value {
-    let fixes = finding.fixes.iter().map(|fix| {
-        let edit = edition.workspace_edit(&fix.edits);
-        json!({"title": fix.title, "safe": fix.safe, "edit": edit})
-    });
-    json!({"fingerprint": finding.fingerprint, "fixes": fixes.collect::<Vec<_>>()})
 }
 
 const fn severity(severity: Severity) -> DiagnosticSeverity {

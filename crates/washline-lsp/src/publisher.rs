@@ -8,12 +8,15 @@ use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, Mutex, PoisonError};
 
+use serde::Serialize;
 use tokio::runtime::Handle;
+use tower_lsp::lsp_types::notification::{Notification as _, PublishDiagnostics};
 use tower_lsp::lsp_types::{Diagnostic, Url};
 
 use crate::desk::Desk;
-use crate::diagnostics::{diagnostics, print, trouble};
+use crate::diagnostics::{Written, diagnostics, print, trouble};
 use crate::library::View;
+use crate::outbox::Outbox;
 use crate::progress::Progress;
 use crate::session::Session;
 
@@ -56,9 +59,27 @@ struct Open {
     view: View,
 }
 
+/// What a file's diagnostics are told in. It goes to the client as it is: the library would make
+/// a tree of values of it first, which takes longer than finding what is wrong.
+#[derive(Serialize)]
+struct Notification<'a> {
+    jsonrpc: &'static str,
+    method: &'static str,
+    params: Params<'a>,
+}
+
+#[derive(Serialize)]
+struct Params<'a> {
+    uri: &'a Url,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    version: Option<i32>,
+    diagnostics: Vec<Written>,
+}
+
 /// Publishes for as long as the process lives.
-pub(crate) fn run(session: &Arc<Session>, told: &Told, runtime: &Handle) {
-    let mut publisher = Publisher { session, told, runtime, level: 0, standards: BTreeMap::new() };
+pub(crate) fn run(session: &Arc<Session>, told: &Told, outbox: &Outbox, runtime: &Handle) {
+    let standards = BTreeMap::new();
+    let mut publisher = Publisher { session, told, outbox, runtime, level: 0, standards };
     loop {
         session.wait();
         // One text that can't be worked on must not keep the next from it.
@@ -69,6 +90,7 @@ pub(crate) fn run(session: &Arc<Session>, told: &Told, runtime: &Handle) {
 struct Publisher<'a> {
     session: &'a Arc<Session>,
     told: &'a Told,
+    outbox: &'a Outbox,
     runtime: &'a Handle,
     /// The stamp of the desk that the client was told of.
     level: u64,
@@ -127,7 +149,8 @@ impl Publisher<'_> {
         }
         for (url, diagnostics) in &standards {
             if self.standards.get(url) != Some(diagnostics) {
-                self.publish(url, diagnostics.clone(), None);
+                let diagnostics = diagnostics.iter().cloned().map(Written::from).collect();
+                self.publish(url, diagnostics, None);
             }
         }
         self.standards = standards;
@@ -172,8 +195,11 @@ impl Publisher<'_> {
         self.session.desk().open.get(url).is_some_and(|sheet| sheet.version == version)
     }
 
-    fn publish(&self, url: &Url, diagnostics: Vec<Diagnostic>, version: Option<i32>) {
-        let client = &self.session.client;
-        self.runtime.block_on(client.publish_diagnostics(url.clone(), diagnostics, version));
+    fn publish(&self, uri: &Url, diagnostics: Vec<Written>, version: Option<i32>) {
+        self.outbox.send(&Notification {
+            jsonrpc: "2.0",
+            method: PublishDiagnostics::METHOD,
+            params: Params { uri, version, diagnostics },
+        });
     }
 }

@@ -2,8 +2,10 @@
 
 use tower_lsp::lsp_types::*;
 
+use crate::diagnostics::Written;
+
 /// The diagnostics of a file, which the client will know by `id`; none where it has them already.
-pub(crate) fn report(id: String, items: Option<Vec<Diagnostic>>) -> DocumentDiagnosticReportResult {
+pub(crate) fn report(id: String, items: Option<Vec<Written>>) -> DocumentDiagnosticReportResult {
     let report = match items {
         None => DocumentDiagnosticReport::Unchanged(RelatedUnchangedDocumentDiagnosticReport {
             related_documents: None,
@@ -15,7 +17,7 @@ pub(crate) fn report(id: String, items: Option<Vec<Diagnostic>>) -> DocumentDiag
             related_documents: None,
             full_document_diagnostic_report: FullDocumentDiagnosticReport {
                 result_id: Some(id).filter(|id| !id.is_empty()),
-                items,
+                items: items.into_iter().map(Written::whole).collect(),
             },
         }),
     };

@@ -218,6 +218,12 @@ impl Workspace {
         self.held.users_of(id)
     }
 
+    /// How many lines pour each thing that is poured, the sides of a choice each, in any order.
+    pub fn pours(&self) -> impl Iterator<Item = (Referent, u32)> + '_ {
+        self.note_all();
+        self.held.pours.iter().map(|(means, lines)| (*means, *lines))
+    }
+
     /// Whether there is a drink that is not retired.
     #[must_use]
     pub fn has_drinks(&self) -> bool {

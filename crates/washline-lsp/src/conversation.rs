@@ -22,6 +22,7 @@ use tower_lsp::{ExitedError, LspService};
 use tower_service::Service;
 
 use crate::guard::Inbound;
+use crate::long::Long;
 use crate::outbox::Outbox;
 use crate::publisher::{self, Told};
 use crate::server::Server;
@@ -67,6 +68,7 @@ async fn talk(mut messages: Receiver<Inbound>, outbox: &Outbox, runtime: &Runtim
     });
     let (publishes, handle, out) = (session.clone(), runtime.handle().clone(), outbox.clone());
     thread::spawn(move || publisher::run(&publishes, &told, &out, &handle));
+    let long = Long::new(session.clone(), outbox.clone());
     let at_work = Arc::new(Semaphore::new(MOST_AT_WORK as usize));
     while let Some(message) = messages.recv().await {
         match message {
@@ -76,6 +78,17 @@ async fn talk(mut messages: Receiver<Inbound>, outbox: &Outbox, runtime: &Runtim
             }
             Inbound::Call(call) => {
                 let Ok(permit) = at_work.clone().acquire_owned().await else { return };
+                if let Some(mut answer) = long.begin(&call) {
+                    // Up to its first pause, in which it copies what the client has told so far.
+                    if poll_fn(|context| Poll::Ready(answer.poll_unpin(context))).await.is_pending()
+                    {
+                        runtime.spawn(async move {
+                            answer.await;
+                            drop(permit);
+                        });
+                    }
+                    continue;
+                }
                 let (id, mut answer) = begin(&mut service, call);
                 let first = poll_fn(|context| Poll::Ready(answer.poll_unpin(context))).await;
                 match first {

@@ -15,6 +15,7 @@ mod encoding;
 mod frames;
 mod guard;
 mod library;
+mod long;
 mod message;
 mod offers;
 mod outbox;

@@ -7,7 +7,9 @@ use tower_lsp::lsp_types::{
     SemanticToken, SemanticTokens, SemanticTokensDelta, SemanticTokensFullDeltaResult, Url,
 };
 
-use crate::answers::tokens::repainted;
+use crate::answers::tokens::{repainted, tokens};
+use crate::library::View;
+use crate::session::Session;
 
 /// What the client has of each text.
 #[derive(Debug, Default)]
@@ -35,6 +37,14 @@ pub(crate) struct Fresh {
     pub tokens: Arc<[SemanticToken]>,
     /// Those that it has; none where it has none that are known here.
     pub before: Option<Arc<[SemanticToken]>>,
+}
+
+/// The tokens of a text, kept as what the client has of it, beside what it had as `before`.
+pub(crate) fn paint(session: &Session, view: &View, url: &Url, before: Option<&str>) -> Fresh {
+    let tokens: Arc<[SemanticToken]> = tokens(view, None).into();
+    let before = before.and_then(|id| session.painted.under(url, id));
+    let is_open = || session.desk().open.contains_key(url);
+    Fresh { id: session.painted.give(url, tokens.clone(), is_open), tokens, before }
 }
 
 impl Fresh {

@@ -1,6 +1,7 @@
 //! What the protocol asks, handed to whoever answers it.
 //!
 //! Every handler changes or copies what it needs before it pauses; none waits for the client.
+//! Questions over a whole text are answered [beside](crate::long) the library.
 
 use std::sync::Arc;
 
@@ -14,7 +15,8 @@ use crate::answers::{
 use crate::capabilities::capabilities;
 use crate::desk::Sheet;
 use crate::diagnostics::{diagnostics, print};
-use crate::painted::{Fresh, Painted};
+use crate::library::View;
+use crate::painted::paint;
 use crate::publisher::Told;
 use crate::session::Session;
 use crate::terms::Terms;
@@ -32,12 +34,11 @@ pub(crate) struct TextParams {
 pub(crate) struct Server {
     session: Arc<Session>,
     told: Arc<Told>,
-    painted: Arc<Painted>,
 }
 
 impl Server {
-    pub(crate) fn new(session: Arc<Session>, told: Arc<Told>) -> Self {
-        Self { session, told, painted: Arc::default() }
+    pub(crate) const fn new(session: Arc<Session>, told: Arc<Told>) -> Self {
+        Self { session, told }
     }
 
     /// A text as the server has it: for who writes a client and wants to know that both sides
@@ -45,19 +46,6 @@ impl Server {
     pub(crate) async fn text(&self, params: TextParams) -> Result<Option<String>> {
         let desk = self.session.desk();
         Ok(desk.open.get(&params.text_document.uri).map(|sheet| sheet.page.text.to_string()))
-    }
-
-    /// The tokens of a text, kept as what the client has of it, beside what it had as `before`.
-    async fn paint(&self, url: Url, before: Option<String>) -> Result<Option<Fresh>> {
-        let (session, painted) = (self.session.clone(), self.painted.clone());
-        let asked = url.clone();
-        let answer = self.session.answer_in(url, move |view| {
-            let tokens: Arc<[SemanticToken]> = tokens::tokens(view, None).into();
-            let before = before.and_then(|id| painted.under(&asked, &id));
-            let is_open = || session.desk().open.contains_key(&asked);
-            Fresh { id: painted.give(&asked, tokens.clone(), is_open), tokens, before }
-        });
-        answer.await
     }
 }
 
@@ -103,6 +91,7 @@ impl LanguageServer for Server {
     }
 
     async fn shutdown(&self) -> Result<()> {
+        self.session.shut();
         Ok(())
     }
 
@@ -118,7 +107,7 @@ impl LanguageServer for Server {
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
         self.session.tell(|desk| desk.close(&params.text_document.uri));
-        self.painted.forget(&params.text_document.uri);
+        self.session.painted.forget(&params.text_document.uri);
     }
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
@@ -157,10 +146,6 @@ impl LanguageServer for Server {
         Ok(findings::report(id, items))
     }
 
-    async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
-        self.session.answer_in(params.text_document.uri, layout::whole).await
-    }
-
     async fn range_formatting(
         &self,
         params: DocumentRangeFormattingParams,
@@ -191,11 +176,6 @@ impl LanguageServer for Server {
         Ok(resolved.unwrap_or(offered))
     }
 
-    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
-        let Asked { url, at } = asked(params.text_document_position);
-        self.session.answer_in(url, move |view| completion::completion(view, at)).await
-    }
-
     async fn completion_resolve(&self, item: CompletionItem) -> Result<CompletionItem> {
         let Some(url) = completion::file(&item) else { return Ok(item) };
         let offered = item.clone();
@@ -203,21 +183,14 @@ impl LanguageServer for Server {
         Ok(resolved.unwrap_or(offered))
     }
 
-    async fn semantic_tokens_full(
-        &self,
-        params: SemanticTokensParams,
-    ) -> Result<Option<SemanticTokensResult>> {
-        let found = self.paint(params.text_document.uri, None).await?;
-        Ok(found.map(|fresh| SemanticTokensResult::Tokens(fresh.whole())))
-    }
-
     async fn semantic_tokens_full_delta(
         &self,
         params: SemanticTokensDeltaParams,
     ) -> Result<Option<SemanticTokensFullDeltaResult>> {
-        let before = Some(params.previous_result_id);
-        let found = self.paint(params.text_document.uri, before).await?;
-        Ok(found.map(Fresh::news))
+        let (url, before) = (params.text_document.uri, params.previous_result_id);
+        let (session, asked) = (self.session.clone(), url.clone());
+        let answer = move |view: &View| paint(&session, view, &asked, Some(&before)).news();
+        self.session.answer_in(url, answer).await
     }
 
     async fn semantic_tokens_range(
@@ -228,12 +201,6 @@ impl LanguageServer for Server {
         let found = self.session.answer_in(url, move |view| tokens::tokens(view, Some(range)));
         let tokens = |data| SemanticTokens { result_id: None, data };
         Ok(found.await?.map(tokens).map(SemanticTokensRangeResult::Tokens))
-    }
-
-    async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
-        let switches = self.session.switches();
-        let (url, range) = (params.text_document.uri, params.range);
-        self.session.answer_in(url, move |view| notes::hints(view, range, switches)).await
     }
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
@@ -296,14 +263,6 @@ impl LanguageServer for Server {
         self.session.answer_in(url, move |view| names::rename(view, at, &new)).await?.transpose()
     }
 
-    async fn document_symbol(
-        &self,
-        params: DocumentSymbolParams,
-    ) -> Result<Option<DocumentSymbolResponse>> {
-        let found = self.session.answer_in(params.text_document.uri, outline::outline).await?;
-        Ok(found.flatten())
-    }
-
     async fn symbol(
         &self,
         params: WorkspaceSymbolParams,
@@ -313,22 +272,12 @@ impl LanguageServer for Server {
         Ok(Some(found.await?))
     }
 
-    async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
-        self.session.answer_in(params.text_document.uri, outline::folds).await
-    }
-
     async fn selection_range(
         &self,
         params: SelectionRangeParams,
     ) -> Result<Option<Vec<SelectionRange>>> {
         let (url, positions) = (params.text_document.uri, params.positions);
         self.session.answer_in(url, move |view| outline::selections(view, &positions)).await
-    }
-
-    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
-        let switches = self.session.switches();
-        let url = params.text_document.uri;
-        self.session.answer_in(url, move |view| notes::lenses(view, switches)).await
     }
 
     async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {

@@ -1,5 +1,6 @@
 //! What handlers, answers and the publisher share.
 
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use serde_json::Value;
@@ -12,6 +13,7 @@ use washline_editor::Switches;
 use crate::desk::{Desk, Sheet};
 use crate::edition::Edition;
 use crate::library::{Library, Scan, View};
+use crate::painted::Painted;
 use crate::room::Room;
 use crate::switches::switched;
 use crate::terms::Terms;
@@ -25,7 +27,10 @@ pub(crate) struct Session {
     library: Mutex<Library>,
     terms: OnceLock<Terms>,
     switches: Mutex<Switches>,
+    /// What the client has of each text's tokens.
+    pub painted: Painted,
     bell: Bell,
+    shut: AtomicBool,
 }
 
 /// Wakes who waits for something to do.
@@ -51,7 +56,9 @@ impl Session {
             library: Mutex::default(),
             terms: OnceLock::new(),
             switches: Mutex::default(),
+            painted: Painted::default(),
             bell: Bell::default(),
+            shut: AtomicBool::new(false),
         }
     }
 
@@ -64,6 +71,16 @@ impl Session {
     /// What was agreed on.
     pub(crate) fn terms(&self) -> Terms {
         self.terms.get().copied().unwrap_or_default()
+    }
+
+    /// Whether the terms are settled and the client has not said that it leaves.
+    pub(crate) fn is_open(&self) -> bool {
+        self.terms.get().is_some() && !self.shut.load(Ordering::Relaxed)
+    }
+
+    /// The client leaves.
+    pub(crate) fn shut(&self) {
+        self.shut.store(true, Ordering::Relaxed);
     }
 
     /// What the reader wants to see between the lines.

@@ -6,7 +6,7 @@ use std::collections::VecDeque;
 use std::io::{BufRead, BufReader, PipeWriter, Read, Write, pipe};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
 
@@ -16,7 +16,9 @@ const PATIENCE: Duration = Duration::from_secs(120);
 /// A client and what it was told.
 pub struct Client {
     to: Option<Box<dyn Write + Send>>,
-    from: Receiver<Value>,
+    from: Receiver<(Instant, Value)>,
+    /// When the last message that was waited for had come, not yet looked into.
+    pub heard: Instant,
     /// What came while something else was waited for.
     kept: VecDeque<Value>,
     ended: Option<Receiver<u8>>,
@@ -48,6 +50,7 @@ impl Client {
         Self {
             to: Some(Box::new(to)),
             from: listened,
+            heard: Instant::now(),
             kept: VecDeque::new(),
             ended,
             next: 0,
@@ -116,8 +119,9 @@ impl Client {
             return self.kept.remove(at).unwrap();
         }
         loop {
-            let message = self.from.recv_timeout(PATIENCE).expect("the server says it");
+            let (heard, message) = self.from.recv_timeout(PATIENCE).expect("the server says it");
             if wanted(&message) {
+                self.heard = heard;
                 return message;
             }
             self.kept.push_back(message);
@@ -182,7 +186,7 @@ pub fn rules(diagnostics: &[Value]) -> Vec<&str> {
     diagnostics.iter().filter_map(|one| one["code"].as_str()).collect()
 }
 
-fn listen(from: impl Read, told: &Sender<Value>) {
+fn listen(from: impl Read, told: &Sender<(Instant, Value)>) {
     let mut from = BufReader::new(from);
     loop {
         let mut length = 0;
@@ -201,6 +205,8 @@ fn listen(from: impl Read, told: &Sender<Value>) {
         if from.read_exact(&mut body).is_err() {
             return;
         }
-        let _ = told.send(serde_json::from_slice(&body).expect("the server writes JSON"));
+        let heard = Instant::now();
+        let message = serde_json::from_slice(&body).expect("the server writes JSON");
+        let _ = told.send((heard, message));
     }
 }

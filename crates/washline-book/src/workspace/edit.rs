@@ -14,7 +14,7 @@ use super::source::kind_of;
 use crate::compose::Composer;
 use crate::names::{Names, hash};
 use crate::says::Standards;
-use crate::{EntryId, Made, Record, Settings};
+use crate::{EntryId, Made, Record, Referent, Settings};
 
 impl Held {
     /// A workspace with no file.
@@ -28,6 +28,7 @@ impl Held {
             standards: Standards::new(&[], settings),
             cycles: Arc::default(),
             users: Arc::default(),
+            pours: Arc::default(),
             declaring: Arc::default(),
         }
     }
@@ -62,12 +63,15 @@ impl Held {
             standards: standards.clone(),
             cycles: cycles.map_or_else(|| self.cycles.clone(), Arc::new),
             users: self.users.clone(),
+            pours: self.pours.clone(),
             declaring: self.declaring.clone(),
         };
         let renewed: Vec<&Record> =
             next.records.iter().zip(&renewed).filter(|(_, new)| **new).map(|(r, _)| r).collect();
         next.users = self.users_with(&next, &laid.gone, &renewed, laid.reordered);
-        next.declaring = self.declaring_with(&laid.gone, &renewed);
+        let lost = self.lost(&laid.gone, &renewed);
+        next.pours = self.pours_with(&lost, &renewed);
+        next.declaring = self.declaring_with(&lost, &renewed);
         next
     }
 
@@ -159,16 +163,40 @@ impl Held {
         Arc::new(users)
     }
 
-    fn declaring_with(
-        &self,
-        gone: &[&Record],
-        renewed: &[&Record],
-    ) -> Arc<FxHashMap<Option<Arc<str>>, u32>> {
-        let mut declaring = self.declaring.clone();
+    /// What was here of entries that are gone or made anew.
+    fn lost<'a>(&'a self, gone: &[&'a Record], renewed: &[&Record]) -> Vec<&'a Record> {
         let went: FxHashSet<EntryId> = gone.iter().map(|record| record.id).collect();
         let old = renewed.iter().filter(|new| !went.contains(&new.id));
         let old = old.filter_map(|new| self.record(new.id));
-        for record in gone.iter().copied().chain(old).filter(|record| record.declares()) {
+        gone.iter().copied().chain(old).collect()
+    }
+
+    fn pours_with(&self, lost: &[&Record], renewed: &[&Record]) -> Arc<FxHashMap<Referent, u32>> {
+        let mut changes: FxHashMap<Referent, i64> = FxHashMap::default();
+        let all = |record: &&Record| -> Vec<Referent> {
+            record.reads.iter().flat_map(|read| read.referents()).collect()
+        };
+        lost.iter().flat_map(all).for_each(|means| *changes.entry(means).or_default() -= 1);
+        renewed.iter().flat_map(all).for_each(|means| *changes.entry(means).or_default() += 1);
+        changes.retain(|_, change| *change != 0);
+        let mut pours = self.pours.clone();
+        for (means, change) in changes {
+            let lines = i64::from(pours.get(&means).copied().unwrap_or(0)) + change;
+            match u32::try_from(lines).unwrap_or(0) {
+                0 => Arc::make_mut(&mut pours).remove(&means),
+                lines => Arc::make_mut(&mut pours).insert(means, lines),
+            };
+        }
+        pours
+    }
+
+    fn declaring_with(
+        &self,
+        lost: &[&Record],
+        renewed: &[&Record],
+    ) -> Arc<FxHashMap<Option<Arc<str>>, u32>> {
+        let mut declaring = self.declaring.clone();
+        for record in lost.iter().filter(|record| record.declares()) {
             if let Some(drinks) = Arc::make_mut(&mut declaring).get_mut(&record.book) {
                 *drinks = drinks.saturating_sub(1);
             }

@@ -8,7 +8,7 @@ use washline_text::{FileId, Kind};
 use super::SourceFile;
 use crate::names::Names;
 use crate::says::Standards;
-use crate::{EntryId, Made, Record};
+use crate::{EntryId, Made, Record, Referent};
 
 /// The place of an entry that is not there.
 pub(super) const NOWHERE: u32 = u32::MAX;
@@ -30,6 +30,8 @@ pub(crate) struct Held {
     pub standards: Standards,
     pub cycles: Arc<Vec<Vec<EntryId>>>,
     pub users: Arc<Users>,
+    /// How many lines pour each thing.
+    pub pours: Arc<FxHashMap<Referent, u32>>,
     /// How many drinks of each book say what they contain.
     pub declaring: Arc<FxHashMap<Option<Arc<str>>, u32>>,
 }

@@ -1,8 +1,9 @@
 //! What goes into a drink: units, names, and what is said of them.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
 
-use washline_book::{Record, Referent, Workspace};
+use washline_book::{Record, Referent};
 use washline_measure::{Unit, UnitKind};
 use washline_reference as reference;
 use washline_syntax::Key;
@@ -46,16 +47,16 @@ pub(super) fn unit(unit: Unit, label: &str, offers: &mut Offers) {
 pub(super) fn names(place: &Place<'_>, offers: &mut Offers) {
     let workspace = place.workspace;
     let own = place.record().map(|record| record.id);
-    let mut used: Vec<(Referent, usize)> = uses(workspace).into_iter().collect();
-    used.sort_by_key(|(_, times)| std::cmp::Reverse(*times));
+    let mut used: Vec<(Referent, u32)> = workspace.pours().collect();
+    used.sort_by_key(|(means, times)| (std::cmp::Reverse(*times), *means));
     let mut named = BTreeSet::new();
     for (means, times) in used {
         let detail = if times == 1 { "on 1 line".to_owned() } else { format!("on {times} lines") };
         match means {
             Referent::Reference(id) => {
-                let Some(known) = reference::ingredient(id) else { continue };
-                named.insert(fold(known.name));
-                ingredient(known, detail, offers);
+                let Some(known) = KNOWN.get(usize::from(id)) else { continue };
+                named.insert(known.key().to_owned());
+                known.offer(detail, offers);
             }
             Referent::Entry(id) if Some(id) != own => {
                 let Some(record) = workspace.record(id) else { continue };
@@ -77,12 +78,12 @@ pub(super) fn names(place: &Place<'_>, offers: &mut Offers) {
 
 /// The names that the reference knows, save those that were offered, the nearest first.
 pub(super) fn reference_names(offered: &BTreeSet<String>, offers: &mut Offers) {
-    let new = reference::ingredients().iter().filter(|known| !offered.contains(&fold(known.name)));
+    let new = KNOWN.iter().filter(|known| !offered.contains(known.key()));
     let mut new: Vec<_> =
-        new.map(|known| (offers.fit(known.name).unwrap_or(u32::MAX), known)).collect();
+        new.map(|known| (offers.fit_folded(known.key()).unwrap_or(u32::MAX), known)).collect();
     new.sort_by_key(|(distance, _)| *distance);
     for (_, known) in new {
-        ingredient(known, known.sort.id().replace('-', " "), offers);
+        known.offer(known.ingredient.sort.id().replace('-', " "), offers);
     }
 }
 
@@ -111,32 +112,51 @@ const QUALIFIERS: &[(&str, &str)] = &[
     ("to taste", "as much as is liked"),
 ];
 
-fn uses(workspace: &Workspace) -> BTreeMap<Referent, usize> {
-    let mut times = BTreeMap::new();
-    for read in workspace.records().iter().flat_map(|record| &record.reads) {
-        for means in read.referents() {
-            *times.entry(means).or_default() += 1;
-        }
-    }
-    times
+/// An ingredient of the reference, with each name of it folded.
+struct Known {
+    ingredient: &'static reference::Ingredient,
+    names: Vec<(String, &'static str)>,
 }
 
-/// Offers an ingredient by its name or, where that fits better, by another name of it.
-fn ingredient(known: &'static reference::Ingredient, detail: String, offers: &mut Offers) {
-    let aliases = known.aliases.iter().copied();
-    let Some(label) = best(std::iter::once(known.name).chain(aliases), offers) else { return };
-    let topic = Some(Topic::Ingredient(known.id));
-    offers.word(Word { label, detail, kind: ItemKind::Ingredient, topic });
+/// All of them by their numbers, folded once.
+static KNOWN: LazyLock<Vec<Known>> = LazyLock::new(|| {
+    let known = |ingredient: &'static reference::Ingredient| {
+        let names = std::iter::once(ingredient.name).chain(ingredient.aliases.iter().copied());
+        Known { ingredient, names: names.map(|name| (fold(name), name)).collect() }
+    };
+    reference::ingredients().iter().map(known).collect()
+});
+
+impl Known {
+    /// Its own name, folded.
+    fn key(&self) -> &str {
+        self.names.first().map_or("", |(key, _)| key)
+    }
+
+    /// Offers it by its name or, where that fits better, by another name of it.
+    fn offer(&self, detail: String, offers: &mut Offers) {
+        let names = self.names.iter().map(|(key, name)| (key.as_str(), *name));
+        let Some(label) = best(names, offers) else { return };
+        let topic = Some(Topic::Ingredient(self.ingredient.id));
+        offers.word(Word { label, detail, kind: ItemKind::Ingredient, topic });
+    }
 }
 
 fn entry(record: &Record, detail: String, offers: &mut Offers) {
-    let others = record.terms(Key::Also).map(|(name, _)| name);
-    let Some(label) = best(std::iter::once(&*record.name).chain(others), offers) else { return };
+    let others: Vec<(String, &str)> =
+        record.terms(Key::Also).map(|(name, _)| (fold(name), name)).collect();
+    let others = others.iter().map(|(key, name)| (key.as_str(), *name));
+    let names = std::iter::once((&*record.key, &*record.name)).chain(others);
+    let Some(label) = best(names, offers) else { return };
     let topic = Some(Topic::of(record));
     offers.word(Word { label, detail, kind: ItemKind::Prepared, topic });
 }
 
-fn best<'n>(names: impl Iterator<Item = &'n str>, offers: &Offers) -> Option<&'n str> {
-    let fits = names.filter_map(|name| Some((offers.fit(name)? / 100, name)));
+/// Of names, each behind what it folds to, the one that fits best.
+fn best<'n, 'k>(
+    names: impl Iterator<Item = (&'k str, &'n str)>,
+    offers: &Offers,
+) -> Option<&'n str> {
+    let fits = names.filter_map(|(key, name)| Some((offers.fit_folded(key)? / 100, name)));
     fits.min_by_key(|(distance, _)| *distance).map(|(_, name)| name)
 }

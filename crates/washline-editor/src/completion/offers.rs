@@ -69,7 +69,12 @@ impl Offers {
 
     /// How well a word fits what was typed; none where it does not. Less is better.
     pub(super) fn fit(&self, word: &str) -> Option<u32> {
-        distance(&self.typed, &fold(word))
+        self.fit_folded(&fold(word))
+    }
+
+    /// The same of a word that is folded.
+    pub(super) fn fit_folded(&self, key: &str) -> Option<u32> {
+        distance(&self.typed, key)
     }
 
     /// All items, the likeliest first.

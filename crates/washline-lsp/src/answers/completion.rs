@@ -7,10 +7,19 @@ use washline_editor::{Item, ItemKind, Topic};
 
 use crate::library::View;
 
-/// What may be written at a position.
+/// The most items that are offered at once. A client asks again as more letters are typed, and
+/// nobody reads so many.
+const MOST: usize = 200;
+
+/// What may be written at a position, the likeliest first.
 pub(crate) fn completion(view: &View, at: Position) -> CompletionResponse {
     let items = editor::completion(view.edition.workspace(), view.file, view.offset(at));
-    CompletionResponse::Array(items.into_iter().filter_map(|item| told(view, item)).collect())
+    let is_incomplete = items.len() > MOST;
+    let items = items.into_iter().take(MOST).filter_map(|item| told(view, item)).collect();
+    match is_incomplete {
+        true => CompletionResponse::List(CompletionList { is_incomplete, items }),
+        false => CompletionResponse::Array(items),
+    }
 }
 
 /// An item with what can be told of it.

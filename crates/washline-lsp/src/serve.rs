@@ -27,8 +27,8 @@ const BROKEN: u8 = 101;
 
 /// What ends a conversation, or tells who to look after.
 enum Event {
-    /// The client's process.
-    Client(u32),
+    /// The client's process, where it was seen to live.
+    Client(Option<Process>),
     /// The client left.
     Left(Left),
     /// All that was asked is answered.
@@ -59,8 +59,10 @@ pub fn serve(input: impl Read + Send + 'static, output: impl Write + Send + 'sta
         let outbox = outbox.clone();
         start(events.clone(), move |events| {
             let events = Mutex::new(events.clone());
+            // Looked at before the client gets its answer: one that dies right behind it was seen.
             let client = |id| {
-                let _ = events.lock().map(|events| events.send(Event::Client(id)));
+                let process = Process::living(id);
+                let _ = events.lock().map(|events| events.send(Event::Client(process)));
             };
             Event::Left(stand(input, &inbox, &outbox, client))
         });
@@ -96,7 +98,7 @@ fn end(happened: &Receiver<Event>) -> u8 {
             (false, None) => FOREVER,
         };
         match happened.recv_timeout(patience) {
-            Ok(Event::Client(id)) => client = Process::living(id),
+            Ok(Event::Client(process)) => client = process,
             Ok(Event::Left(left)) => {
                 if !written {
                     drain(happened);

@@ -13,14 +13,12 @@ pub fn closest<'a, T: Copy>(
 ) -> Vec<(&'a str, T)> {
     let letters: Vec<char> = word.chars().collect();
     let most = (letters.len() / 3).max(1);
-    let mask = mask(word);
+    let bag = Bag::of(word);
     let mut room = Room::default();
     let mut near: Vec<(usize, &str, T)> = Vec::new();
     for (candidate, beside) in candidates {
         let length = candidate.chars().count();
-        if length.abs_diff(letters.len()) > most
-            || self::mask(candidate).bits_apart(mask) > 2 * most as u32
-        {
+        if length.abs_diff(letters.len()) > most || bag.least_distance(candidate) > most {
             continue;
         }
         if let Some(distance) = room.distance(&letters, candidate, most) {
@@ -31,18 +29,37 @@ pub fn closest<'a, T: Copy>(
     near.into_iter().take(limit).map(|(_, candidate, beside)| (candidate, beside)).collect()
 }
 
-/// Which letters a word has, one bit each; an edit changes two bits at most.
+/// How often a word has each letter, whatever their order; letters that share a place count as
+/// one.
 #[derive(Clone, Copy)]
-struct Mask(u32);
+struct Bag([i16; PLACES]);
 
-impl Mask {
-    const fn bits_apart(self, other: Self) -> u32 {
-        (self.0 ^ other.0).count_ones()
+const PLACES: usize = 32;
+
+impl Bag {
+    fn of(word: &str) -> Self {
+        let mut bag = Self([0; PLACES]);
+        bag.count(word, 1);
+        bag
     }
-}
 
-fn mask(word: &str) -> Mask {
-    Mask(word.bytes().fold(0, |bits, byte| bits | 1 << (byte & 31)))
+    fn count(&mut self, word: &str, by: i16) {
+        for letter in word.chars() {
+            if let Some(place) = self.0.get_mut(letter as usize % PLACES) {
+                *place = place.saturating_add(by);
+            }
+        }
+    }
+
+    /// What the distance to `candidate` can't be below: each edit gives one letter at most, and
+    /// takes one at most.
+    fn least_distance(mut self, candidate: &str) -> usize {
+        self.count(candidate, -1);
+        let sum = |sign: i16| -> i32 {
+            self.0.iter().map(|count| i32::from((count * sign).max(0))).sum()
+        };
+        usize::try_from(sum(1).max(sum(-1))).unwrap_or(usize::MAX)
+    }
 }
 
 /// Rows of the distance table, kept between candidates.

@@ -1,8 +1,17 @@
-//! Edits of whole lines of an entry.
+//! Lines of an entry: edits of whole ones, places within them.
 
 use washline_book::Record;
 use washline_syntax::Line;
 use washline_text::{Edit, FileId, Span, line_end};
+
+/// The line of the entry in which `span` starts, and where the span stands counted from its start.
+pub(crate) fn in_line(record: &Record, span: Span) -> (usize, Span) {
+    let lines = &record.entry.lines;
+    let after = lines.partition_point(|line| line.span.start <= span.start);
+    let at = after.saturating_sub(1);
+    let start = lines.get(at).map_or(0, |line| line.span.start.min(span.start));
+    (at, Span::new(span.start - start, span.end.saturating_sub(start)))
+}
 
 /// Takes the entry's line `at` out, its end of line with it.
 pub(crate) fn gone(record: &Record, at: usize) -> Option<(FileId, Edit)> {

@@ -56,8 +56,9 @@ impl Circle {
 pub struct Part {
     /// The circle.
     pub circle: Circle,
-    /// All that counts there of the entry, places within it included, as a number: an edit of the
-    /// entry that leaves it equal changes nothing in the circle. `None` where any edit may.
+    /// All that counts there of the entry, as a number: an edit of the entry that leaves it equal
+    /// changes nothing in the circle. Its name, its file, its book and its standards always count;
+    /// places count by their lines ([`in_line`](crate::lines::in_line)). `None` where any edit may.
     pub says: Option<u64>,
 }
 

@@ -1,52 +1,55 @@
-//! A finding relative to the entries that it speaks of.
+//! A finding relative to the lines that it speaks of.
 
 use washline_book::{EntryId, Record, Workspace};
 use washline_text::{FileId, Finding, Span};
 
 use crate::draft::Draft;
+use crate::lines::in_line;
 
-/// A finding whose places count from the start of the entry that each stands in.
+/// A finding whose places count from the start of the line that each stands in.
 #[derive(Clone, Debug)]
 pub(super) struct Anchored {
     draft: Draft,
-    /// The entry of each place, in the order of [`each_place`]; none where it stands in no entry.
-    entries: Vec<Option<EntryId>>,
+    /// The line of each place, in the order of [`each_place`]; none where it stands in no entry.
+    lines: Vec<Option<(EntryId, usize)>>,
 }
 
 impl Anchored {
     /// Takes `draft`, most of whose places stand in `owner`.
     pub(super) fn new(mut draft: Draft, owner: Option<&Record>, workspace: &Workspace) -> Self {
-        let mut entries = Vec::new();
+        let mut lines = Vec::new();
         each_place(&mut draft.finding, |file, span| {
             let own = owner.filter(|record| record.file == *file && holds(record, *span));
             let record = own.or_else(|| holder(workspace, *file, *span));
-            if let Some(Record { start, .. }) = record {
-                *span = Span::new(span.start - start, span.end - start);
-            }
-            entries.push(record.map(|record| record.id));
+            lines.push(record.map(|record| {
+                let within = Span::new(span.start - record.start, span.end - record.start);
+                let (line, place) = in_line(record, within);
+                *span = place;
+                (record.id, line)
+            }));
         });
-        Self { draft, entries }
+        Self { draft, lines }
     }
 
-    /// Whether all its places stand in entries, so that it can be kept while they move.
+    /// Whether all its places stand in entries, so that it can be kept while those move.
     pub(super) fn is_whole(&self) -> bool {
-        self.entries.iter().all(Option::is_some)
+        self.lines.iter().all(Option::is_some)
     }
 
-    /// The finding where its entries stand in `workspace`; none where one is not there.
+    /// The finding where its lines stand in `workspace`; none where one is not there.
     pub(super) fn at(&self, workspace: &Workspace) -> Option<Draft> {
         let mut draft = self.draft.clone();
-        let mut entries = self.entries.iter();
+        let mut lines = self.lines.iter();
         let mut whole = true;
         each_place(&mut draft.finding, |file, span| {
-            let Some(id) = entries.next().copied().flatten() else { return };
-            match workspace.record(id) {
-                Some(record) => {
-                    *file = record.file;
-                    *span = span.shift(record.start);
-                }
-                None => whole = false,
-            }
+            let Some((id, line)) = lines.next().copied().flatten() else { return };
+            let Some(record) = workspace.record(id) else {
+                whole = false;
+                return;
+            };
+            let start = record.entry.lines.get(line).map_or(0, |line| line.span.start);
+            *file = record.file;
+            *span = span.shift(record.start + start);
         });
         draft.identity.moved(draft.finding.place.file);
         whole.then_some(draft)
@@ -54,8 +57,8 @@ impl Anchored {
 
     /// The file that it stands in.
     pub(super) fn file(&self, workspace: &Workspace) -> Option<FileId> {
-        match self.entries.first()? {
-            Some(id) => workspace.record(*id).map(|record| record.file),
+        match self.lines.first()? {
+            Some((id, _)) => workspace.record(*id).map(|record| record.file),
             None => Some(self.draft.finding.place.file),
         }
     }

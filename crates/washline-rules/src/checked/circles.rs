@@ -121,8 +121,13 @@ impl Circles {
             });
             let parts: Box<[Parted]> = parts.collect();
             let answers = watched.take();
-            let old = slot.take().map(|old| old.parts).unwrap_or_default();
-            changes.learn(record.id, &old, &parts);
+            let old = slot.take();
+            let restated = match (&old, &self.last) {
+                (Some(old), Some(last)) => is_restated((&old.record, last), (record, workspace)),
+                _ => true,
+            };
+            let old = old.map(|old| old.parts).unwrap_or_default();
+            changes.learn(record.id, &old, &parts, restated);
             *slot = Some(Member { record: record.clone(), place, answers, parts });
         }
         if known < self.count {
@@ -190,11 +195,18 @@ fn hold(answers: &Answers, before: Option<&Workspace>, now: &Workspace) -> bool 
     }
 }
 
+/// Whether other standards hold for an entry than did, or other words of its card count.
+fn is_restated(old: (&Record, &Workspace), new: (&Record, &Workspace)) -> bool {
+    let (was, is) = (old.1.settings_of(old.0), new.1.settings_of(new.0));
+    let named = old.0.name == new.0.name && old.0.book == new.0.book && old.0.file == new.0.file;
+    !named || !(std::ptr::eq(was, is) || was == is)
+}
+
 impl Changes {
-    /// Takes in that an entry has other parts than it had.
-    fn learn(&mut self, id: EntryId, old: &[Parted], new: &[Parted]) {
+    /// Takes in that an entry has other parts than it had, or was `restated`.
+    fn learn(&mut self, id: EntryId, old: &[Parted], new: &[Parted], restated: bool) {
         let same = |(key, says): &Parted, others: &[Parted]| {
-            says.is_some() && others.contains(&(*key, *says))
+            !restated && says.is_some() && others.contains(&(*key, *says))
         };
         self.touched.extend(old.iter().filter(|part| !same(part, new)).map(|(key, _)| *key));
         self.touched.extend(new.iter().filter(|part| !same(part, old)).map(|(key, _)| *key));

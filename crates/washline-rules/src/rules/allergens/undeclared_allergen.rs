@@ -6,10 +6,11 @@ use washline_book::{Carried, Record, Workspace};
 use washline_reference::nearest::closest;
 use washline_reference::{Allergen, Market, allergen_words};
 use washline_syntax::{Field, Key, Value};
-use washline_text::{Edit, FileId, Kind, Severity, fold};
+use washline_text::{Edit, FileId, Kind, Severity, Span, fold};
 
 use super::mend::{completed, declaration};
 use super::{carried, each, is_listed, market_name, named, said, way, with_way, word};
+use crate::lines::in_line;
 use crate::rule::rule;
 use crate::run::within;
 use crate::words::{list, number, some};
@@ -204,10 +205,11 @@ fn circles(context: &Context<'_>) -> Vec<Part> {
         return Vec::new();
     }
     let (carries, declared) = of_silent(context);
-    let within = |at: u32| at.saturating_sub(record.start);
-    let edit =
-        declared.map(|(_, edit)| (within(edit.span.start), within(edit.span.end), edit.text));
-    vec![Circle::of(&record.book.as_deref()).saying(&(&record.name, carries, edit))]
+    let edit = declared.map(|(_, Edit { span, text })| {
+        let within = |at: u32| at.saturating_sub(record.start);
+        (in_line(record, Span::new(within(span.start), within(span.end))), text)
+    });
+    vec![Circle::of(&record.book.as_deref()).saying(&(carries, edit))]
 }
 
 /// Whether a drink that declares nothing carries an allergen, and the edit that declares it.

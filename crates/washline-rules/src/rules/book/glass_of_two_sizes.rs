@@ -8,6 +8,7 @@ use washline_syntax::{Key, Value};
 use washline_text::{Place, fold};
 
 use super::is_drink_in_use;
+use crate::lines::in_line;
 use crate::rule::rule;
 use crate::run::within;
 use crate::words::ml;
@@ -90,7 +91,7 @@ fn circles(context: &Context<'_>) -> Vec<Part> {
     let part = || {
         let (name, capacity, _) = stated(context)?;
         let span = record.field(Key::Glass)?.value_span;
-        let line = (capacity.to_bits(), span, record.text(span), &record.name);
+        let line = (capacity.to_bits(), in_line(record, span), record.text(span));
         Some(Circle::of(&(record.book.as_deref(), name)).saying(&line))
     };
     if is_drink_in_use(context) { part().into_iter().collect() } else { Vec::new() }

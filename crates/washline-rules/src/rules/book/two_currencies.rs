@@ -7,6 +7,7 @@ use washline_syntax::{Key, Value};
 use washline_text::Span;
 
 use super::in_use;
+use crate::lines::in_line;
 use crate::rule::rule;
 use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
@@ -96,7 +97,7 @@ fn circles(context: &Context<'_>) -> Vec<Part> {
     }
     let part = |key| {
         let field = record.field(key).filter(|_| money(record, key).is_some())?;
-        let line = (field.value_span, record.text(field.value_span), &record.name);
+        let line = (in_line(record, field.value_span), record.text(field.value_span));
         Some(circle(record, key).saying(&line))
     };
     MONEY.into_iter().filter_map(part).collect()

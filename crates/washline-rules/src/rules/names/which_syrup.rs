@@ -8,6 +8,7 @@ use washline_syntax::Property;
 use washline_text::{Edit, FileId, Place, Span};
 
 use super::{Uses, on_the_list, users, with_uses};
+use crate::lines::in_line;
 use crate::rule::rule;
 use crate::words::some;
 use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
@@ -70,8 +71,11 @@ fn circles(context: &Context<'_>) -> Vec<Part> {
     }
     let part = |read| {
         let circle = circle(record, plain_syrup(read)?);
-        // Many pour it, and most say how sweet it is: nothing else of them counts.
-        Some(ratio(record, read).map_or(circle.whole(), |ratio| circle.saying(&ratio)))
+        // Many pour it: nothing else of them counts but this line.
+        Some(match ratio(record, read) {
+            Some(ratio) => circle.saying(&ratio),
+            None => circle.saying(&(in_line(record, read.span), record.text(read.span))),
+        })
     };
     record.reads.iter().filter_map(part).collect()
 }

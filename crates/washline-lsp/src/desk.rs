@@ -9,7 +9,7 @@ use std::sync::{Arc, OnceLock};
 
 use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
 use washline_files::SETTINGS;
-use washline_text::{Columns, LineIndex};
+use washline_text::{Columns, Common, LineIndex};
 
 use crate::encoding::Ruler;
 use crate::terms::Terms;
@@ -59,6 +59,19 @@ impl Page {
         Arc::new(Self { text: text.into(), index: OnceLock::new() })
     }
 
+    /// The page that a change makes of this one.
+    fn changed(&self, change: TextDocumentContentChangeEvent, columns: Columns) -> Arc<Self> {
+        let Some(range) = change.range else { return Self::new(change.text) };
+        let ruler = self.ruler(columns);
+        let span = ruler.span(range);
+        let before = self.text.get(..span.start as usize).unwrap_or_default();
+        let after = self.text.get(span.end as usize..).unwrap_or_default();
+        let text = [before, &change.text, after].concat();
+        let common = Common { head: before.len(), tail: after.len() };
+        let index = ruler.index.edited(&text, common);
+        Arc::new(Self { text: text.into(), index: index.into() })
+    }
+
     /// Its measure.
     pub(crate) fn ruler(&self, columns: Columns) -> Ruler<'_> {
         let index = self.index.get_or_init(|| LineIndex::new(&self.text));
@@ -93,7 +106,7 @@ impl Desk {
         let columns = self.terms.columns;
         let Some(sheet) = Arc::make_mut(&mut self.open).get_mut(url) else { return };
         for change in changes {
-            sheet.page = Page::new(changed(&sheet.page, change, columns));
+            sheet.page = sheet.page.changed(change, columns);
         }
         self.stamp += 1;
         sheet.version = version;
@@ -164,12 +177,4 @@ impl Desk {
         let path = folder.join(SETTINGS);
         path.is_file() || self.open.values().any(|sheet| sheet.path.as_deref() == Some(&path))
     }
-}
-
-fn changed(page: &Page, change: TextDocumentContentChangeEvent, columns: Columns) -> String {
-    let Some(range) = change.range else { return change.text };
-    let span = page.ruler(columns).span(range);
-    let before = page.text.get(..span.start as usize).unwrap_or_default();
-    let after = page.text.get(span.end as usize..).unwrap_or_default();
-    [before, &change.text, after].concat()
 }

@@ -3,9 +3,9 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use washline_text::Span;
+use washline_text::{Common, Span};
 
-use crate::lines::{Before, Piece, pieces};
+use crate::lines::{Before, Piece, pieces, pieces_until};
 use crate::{EntryKind, Field, Ingredient, Key, Line, LineKind, Problem, Step, lines, reader};
 
 /// A file read whole. Its text is the file's text, byte for byte.
@@ -46,17 +46,23 @@ impl Document {
     #[must_use]
     pub fn parse(text: impl Into<Arc<str>>) -> Self {
         let text = text.into();
-        let pieces = pieces(&text);
-        let entries = pieces.iter().map(|piece| Arc::new(reader::entry(*piece))).collect();
-        Self { entries: located(entries), text }
+        Self { entries: read(0, &pieces(&text), &[]), text }
     }
 
     /// The document of `text`, with every entry of this one whose bytes are equal.
     #[must_use]
     pub fn edit(&self, text: impl Into<Arc<str>>) -> Self {
         let text = text.into();
-        let entries = self.reuse(&pieces(&text));
-        Self { entries: located(entries), text }
+        let common = Common::of(&self.text, &text);
+        self.edit_between(text, common)
+    }
+
+    /// As [`edit`](Self::edit), with what the texts have in `common`: only what stands
+    /// around the edit is read.
+    #[must_use]
+    pub fn edit_between(&self, text: impl Into<Arc<str>>, common: Common) -> Self {
+        let text = text.into();
+        Self { entries: self.reuse(&text, common), text }
     }
 
     /// The file's text, byte for byte.
@@ -77,27 +83,41 @@ impl Document {
         self.text.starts_with(lines::BOM)
     }
 
-    /// Entries before and behind an edit stay in line; only between them does it
-    /// take a look-up by text.
-    fn reuse(&self, pieces: &[Piece<'_>]) -> Vec<Arc<Entry>> {
+    /// Entries before and behind an edit stay; only between them is the text cut anew, and
+    /// looked up among the entries that stood there.
+    fn reuse(&self, text: &str, common: Common) -> Vec<Located> {
         let old = &self.entries;
-        let pairs = old.iter().zip(pieces);
-        let head = pairs.take_while(|(old, piece)| old.entry.is(piece)).count();
-        let pairs = old.iter().rev().zip(pieces.iter().rev());
-        let most = old.len().min(pieces.len()) - head;
-        let tail = pairs.take(most).take_while(|(old, piece)| old.entry.is(piece)).count();
-        let between = old.get(head..old.len() - tail).unwrap_or_default();
-        let known: HashMap<&str, &Arc<Entry>> =
-            between.iter().map(|old| (&*old.entry.text, &old.entry)).collect();
-        let fresh = |piece: &Piece<'_>| {
-            let same = known.get(piece.text).filter(|entry| entry.is(piece));
-            same.map_or_else(|| Arc::new(reader::entry(*piece)), |entry| Arc::clone(entry))
+        // Where an entry ends hangs on the heading of the next.
+        let head = old.partition_point(|old| old.end() < common.head).saturating_sub(1);
+        let (kept, rest) = old.split_at_checked(head).unwrap_or_default();
+        let (from, before) = rest
+            .first()
+            .map_or((0, Before::default()), |first| (first.start as usize, first.entry.before));
+        let (was, is) = (self.text.len() - common.tail, text.len() - common.tail);
+        let follower = |at: usize, before: Before| {
+            let start = narrow(at.checked_sub(is)? + was);
+            let tail = rest.partition_point(|old| old.start < start);
+            let old = rest.get(tail)?;
+            (old.start == start && old.entry.before == before).then_some(tail)
         };
-        let kept = |old: &Located| Arc::clone(&old.entry);
-        let new = pieces.get(head..pieces.len() - tail).unwrap_or_default();
-        let first = old.iter().take(head).map(kept);
-        let last = old.iter().skip(old.len() - tail).map(kept);
-        first.chain(new.iter().map(fresh)).chain(last).collect()
+        let (pieces, end) =
+            pieces_until(text, from, before, |at, before| follower(at, before).is_some());
+        let tail = rest.partition_point(|old| (old.start as usize) < end - is + was);
+        let (gone, tail) = rest.split_at_checked(tail).unwrap_or_default();
+        let mut entries = Vec::with_capacity(kept.len() + pieces.len() + tail.len());
+        entries.extend_from_slice(kept);
+        entries.extend(read(from, &pieces, gone));
+        let moved =
+            |old: &Located| Located { start: old.start - narrow(was) + narrow(is), ..old.clone() };
+        entries.extend(tail.iter().map(moved));
+        entries
+    }
+}
+
+impl Located {
+    /// The byte of the file behind it.
+    fn end(&self) -> usize {
+        self.start as usize + self.entry.text.len()
     }
 }
 
@@ -110,7 +130,7 @@ impl Entry {
 
     /// The text of a span of it.
     #[must_use]
-    pub fn text_of(&self, span: washline_text::Span) -> &str {
+    pub fn text_of(&self, span: Span) -> &str {
         span.text(&self.text)
     }
 
@@ -149,19 +169,24 @@ impl Entry {
     pub fn unformattable(&self) -> bool {
         self.problems.iter().any(Problem::unformattable)
     }
-
-    fn is(&self, piece: &Piece<'_>) -> bool {
-        *self.text == *piece.text && self.before == piece.before
-    }
 }
 
-/// Entries with the byte at which each starts.
-fn located(entries: Vec<Arc<Entry>>) -> Vec<Located> {
-    let mut start: u32 = 0;
-    let place = |entry: Arc<Entry>| {
-        let here = start;
-        start = start.saturating_add(u32::try_from(entry.text.len()).unwrap_or(u32::MAX));
+/// The entries of `pieces`, which stand one behind the other from the byte `from` on; each of
+/// `known` is used again where it is one of them.
+fn read(from: usize, pieces: &[Piece<'_>], known: &[Located]) -> Vec<Located> {
+    let known: HashMap<&str, &Arc<Entry>> =
+        known.iter().map(|old| (&*old.entry.text, &old.entry)).collect();
+    let mut start = from;
+    let place = |piece: &Piece<'_>| {
+        let here = narrow(start);
+        start += piece.text.len();
+        let same = known.get(piece.text).filter(|entry| entry.before == piece.before);
+        let entry = same.map_or_else(|| Arc::new(reader::entry(*piece)), |same| Arc::clone(same));
         Located { start: here, entry }
     };
-    entries.into_iter().map(place).collect()
+    pieces.iter().map(place).collect()
+}
+
+fn narrow(n: usize) -> u32 {
+    u32::try_from(n).unwrap_or(u32::MAX)
 }

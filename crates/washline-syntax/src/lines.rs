@@ -1,6 +1,7 @@
 //! Physical lines: where they end, and where an entry starts.
 
 use memchr::memchr2;
+use washline_text::Span;
 
 use crate::{EntryKind, conflict, heading, slice};
 
@@ -53,24 +54,39 @@ pub(crate) struct Piece<'t> {
 
 /// Cuts a file at its headings. The pieces are the file, byte for byte.
 pub(crate) fn pieces(text: &str) -> Vec<Piece<'_>> {
+    pieces_until(text, 0, Before::default(), |_, _| false).0
+}
+
+/// Cuts a file from the byte `from` on, where an entry starts that has `before` before it, up to
+/// the first heading at which to `stop`, given the byte and what stands before it. The second is
+/// that byte; the end of the text where nothing stops it.
+pub(crate) fn pieces_until(
+    text: &str,
+    from: usize,
+    before: Before,
+    stop: impl Fn(usize, Before) -> bool,
+) -> (Vec<Piece<'_>>, usize) {
     let mut pieces = Vec::new();
-    let mut open = Piece { text, kind: EntryKind::Lead, before: Before::default() };
-    let mut conflict = false;
-    for line in lines(text) {
+    let first = |at| at == 0 && text.starts_with(BOM);
+    let before = Before { first: first(from), ..before };
+    let mut open = Piece { text: slice::skip(text, from), kind: EntryKind::Lead, before };
+    let mut conflict = before.conflict;
+    for line in lines(open.text) {
         if let Some(kind) = heading::opens(line) {
+            let at = Span::of(line, text).start as usize;
             close(&mut pieces, open, line);
-            let rest = slice::skip(text, text.len() - slice_from(text, line).len());
-            open = Piece { text: rest, kind, before: Before { first: false, conflict } };
+            let before = Before { first: first(at), conflict };
+            if stop(at, before) {
+                return (pieces, at);
+            }
+            open = Piece { text: slice::skip(text, at), kind, before };
         }
         conflict = conflict::goes_on(conflict, line);
     }
     if !open.text.is_empty() {
         pieces.push(open);
     }
-    if let Some(first) = pieces.first_mut() {
-        first.before.first = first.text.starts_with(BOM);
-    }
-    pieces
+    (pieces, text.len())
 }
 
 /// The byte order mark.
@@ -85,7 +101,7 @@ fn close<'t>(pieces: &mut Vec<Piece<'t>>, open: Piece<'t>, line: &'t str) {
 
 /// `text` from where `line` starts, which is a slice of it.
 fn slice_from<'t>(text: &'t str, line: &str) -> &'t str {
-    slice::skip(text, washline_text::Span::of(line, text).start as usize)
+    slice::skip(text, Span::of(line, text).start as usize)
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! From bytes to lines and columns, and back.
 
-use crate::Span;
+use crate::{Common, Span};
 
 /// How columns are counted.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -34,15 +34,25 @@ impl LineIndex {
     /// The lines of `text`; there is always one.
     #[must_use]
     pub fn new(text: &str) -> Self {
-        let bytes = text.as_bytes();
         let mut starts = vec![0];
-        for at in memchr::memchr2_iter(b'\n', b'\r', bytes) {
-            let paired = bytes.get(at) == Some(&b'\r') && bytes.get(at + 1) == Some(&b'\n');
-            if !paired {
-                starts.push(narrow(at + 1));
-            }
-        }
-        Self { starts, len: narrow(bytes.len()) }
+        starts.extend(starts_behind(text, 0, text.len()));
+        Self { starts, len: narrow(text.len()) }
+    }
+
+    /// The lines of `text`, which has `common` with the text that this index is of.
+    #[must_use]
+    pub fn edited(&self, text: &str, common: Common) -> Self {
+        let len = narrow(text.len());
+        let (head, end) = (narrow(common.head), len - narrow(common.tail));
+        let old_end = self.len - narrow(common.tail);
+        // Whether a line starts hangs on the byte before it and the one behind.
+        let kept = self.starts.partition_point(|start| *start < head).max(1);
+        let moved = self.starts.partition_point(|start| *start <= old_end).max(1);
+        let mut starts = Vec::with_capacity(self.starts.len() + 8);
+        starts.extend(self.starts.iter().take(kept));
+        starts.extend(starts_behind(text, common.head.saturating_sub(1), end as usize));
+        starts.extend(self.starts.iter().skip(moved).map(|start| start - old_end + end));
+        Self { starts, len }
     }
 
     /// How many lines there are; a text that ends in a line end has an empty last one.
@@ -107,6 +117,16 @@ impl LineIndex {
     }
 }
 
+/// The lines that start behind the line ends among the bytes `from..to`.
+fn starts_behind(text: &str, from: usize, to: usize) -> impl Iterator<Item = u32> + '_ {
+    let bytes = text.as_bytes();
+    let ends = memchr::memchr2_iter(b'\n', b'\r', bytes.get(from..to).unwrap_or_default());
+    ends.map(move |at| from + at).filter_map(move |at| {
+        let paired = bytes.get(at) == Some(&b'\r') && bytes.get(at + 1) == Some(&b'\n');
+        (!paired).then(|| narrow(at + 1))
+    })
+}
+
 fn width(text: &str, columns: Columns) -> u32 {
     match columns {
         Columns::Bytes => narrow(text.len()),
@@ -164,6 +184,27 @@ mod tests {
                 assert_eq!(index.offset(TEXT, position, columns), offset.min(line_end));
             }
         }
+    }
+
+    #[test]
+    fn an_edited_index_is_the_one_of_the_new_text() {
+        let pieces = ["", "a", "\r", "\n", "\r\n", "\n\r", "b\r\r\nc"];
+        for (old, new, around) in each_edit(&pieces) {
+            let (old, new) = (around.replace('|', old), around.replace('|', new));
+            let edited = LineIndex::new(&old).edited(&new, Common::of(&old, &new));
+            assert_eq!(edited, LineIndex::new(&new), "{old:?} to {new:?}");
+        }
+    }
+
+    /// Each piece in the place of each other, in texts whose ends may pair with theirs.
+    fn each_edit<'a>(
+        pieces: &'a [&'a str],
+    ) -> impl Iterator<Item = (&'a str, &'a str, &'static str)> {
+        let around = ["|", "x\r|\ny", "\n|\r", "|\n", "\r|", "a\nb|c\nd"];
+        around.into_iter().flat_map(move |around| {
+            let both = pieces.iter().flat_map(|old| pieces.iter().map(|new| (*old, *new)));
+            both.map(move |(old, new)| (old, new, around))
+        })
     }
 
     #[test]

@@ -4,6 +4,7 @@
 //! Lines and columns are computed in one place, [`LineIndex`], so that every
 //! output and every editor is told the same pair.
 
+mod common;
 mod edit;
 mod ends;
 mod finding;
@@ -11,6 +12,7 @@ mod fold;
 mod index;
 mod span;
 
+pub use common::Common;
 pub use edit::{Edit, EditError, apply};
 pub use ends::line_end;
 pub use finding::{Entry, FileId, Finding, Fix, Kind, Place, Related, Severity};

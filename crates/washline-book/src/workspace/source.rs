@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use washline_syntax::{Document, Entry, EntryKind};
-use washline_text::{Kind, LineIndex, fold};
+use washline_text::{Common, Kind, LineIndex, fold};
 
 /// One file.
 #[derive(Clone, Debug)]
@@ -34,8 +34,9 @@ impl SourceFile {
 
     /// The same file with another text; entries whose bytes are equal are not read again.
     pub(crate) fn edit(&self, text: Arc<str>) -> Self {
-        let index = LineIndex::new(&text);
-        let document = self.document.edit(text);
+        let common = Common::of(self.document.text(), &text);
+        let index = self.index.edited(&text, common);
+        let document = self.document.edit_between(text, common);
         let same = frame(&document).map(Arc::as_ptr).eq(self.frame.iter().map(Arc::as_ptr));
         let (frame, book) = if same {
             (self.frame.clone(), self.book.clone())

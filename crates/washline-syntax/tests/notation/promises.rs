@@ -173,6 +173,32 @@ fn check_told(entry: &Entry, conflict_before: bool) {
     assert!(!unread || conflict || inside || !entry.problems.is_empty(), "{:?}", entry.text);
 }
 
+/// What an edit puts, with all that changes where entries start and how they are read.
+fn piece() -> impl Strategy<Value = &'static str> {
+    prop::sample::select(vec![
+        "",
+        " ",
+        "a",
+        ":",
+        "\r",
+        "\n",
+        "\r\n",
+        "\u{feff}",
+        "é",
+        "drink: A\n",
+        "drink",
+        "prep:",
+        "\rstock: b\r",
+        "  60 ml gin\n",
+        "  - shake\r\n",
+        "<<<<<<< ours\n",
+        "=======\n",
+        ">>>>>>> theirs\n",
+        "section: x",
+        "# remark\n",
+    ])
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 600, failure_persistence: None, rng_seed: RngSeed::Fixed(20_251), ..ProptestConfig::default() })]
 
@@ -222,6 +248,28 @@ proptest! {
         for (edited, anew) in edited.entries().iter().zip(anew.entries()) {
             prop_assert_eq!(edited.start, anew.start);
             prop_assert_eq!(&*edited.entry, &*anew.entry);
+        }
+    }
+
+    #[test]
+    fn many_small_edits_give_what_reading_anew_gives(
+        start in vec(piece(), 0..12),
+        edits in vec((any::<prop::sample::Index>(), any::<prop::sample::Index>(), piece()), 1..12),
+    ) {
+        let mut document = Document::parse(start.concat());
+        for (from, to, put) in edits {
+            let text = document.text().clone();
+            let places: Vec<usize> =
+                text.char_indices().map(|(at, _)| at).chain([text.len()]).collect();
+            let from = from.index(places.len());
+            let to = (from + to.index(places.len())).min(from + 24).min(places.len() - 1);
+            let (before, after) = (&text[..places[from]], &text[places[to]..]);
+            document = document.edit([before, put, after].concat());
+            let anew = Document::parse(document.text().clone());
+            let all = |document: &Document| -> Vec<(u32, Arc<Entry>)> {
+                document.entries().iter().map(|at| (at.start, at.entry.clone())).collect()
+            };
+            prop_assert_eq!(all(&document), all(&anew));
         }
     }
 

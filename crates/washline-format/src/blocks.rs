@@ -2,24 +2,17 @@
 
 use crate::row::{Row, RowKind};
 
-/// A row, or a blank line that the layout puts in.
-#[derive(Clone, Debug)]
-pub(crate) enum Piece {
-    Row(Row),
-    Gap,
-}
-
 /// The rows of an entry with one blank line between its blocks and no more than one
-/// anywhere. `tail` says how many rows at the end speak of what follows.
-pub(crate) fn spaced(rows: Vec<Row>) -> Vec<Piece> {
-    let mut out: Vec<Piece> = Vec::with_capacity(rows.len());
+/// anywhere.
+pub(crate) fn spaced(rows: Vec<Row<'_>>) -> Vec<Row<'_>> {
+    let mut out: Vec<Row<'_>> = Vec::with_capacity(rows.len());
     let mut last: Option<RowKind> = None;
     let mut blank = false;
     for row in rows {
         match row.kind {
             RowKind::Blank => {
                 if !blank && last.is_some() {
-                    out.push(Piece::Row(row));
+                    out.push(row);
                     blank = true;
                 }
                 continue;
@@ -36,22 +29,18 @@ pub(crate) fn spaced(rows: Vec<Row>) -> Vec<Piece> {
                 last = Some(kind);
             }
         }
-        out.push(Piece::Row(row));
+        out.push(row);
     }
     out
 }
 
 /// A gap goes before the comments that lead the new block.
-fn put_gap(out: &mut Vec<Piece>) {
-    let comments = out
-        .iter()
-        .rev()
-        .take_while(|piece| matches!(piece, Piece::Row(row) if row.kind == RowKind::Comment))
-        .count();
+fn put_gap(out: &mut Vec<Row<'_>>) {
+    let comments = out.iter().rev().take_while(|row| row.kind == RowKind::Comment).count();
     let at = out.len() - comments;
-    let blank = |piece: Option<&Piece>| matches!(piece, Some(Piece::Row(row)) if row.kind == RowKind::Blank);
-    if at > 0 && !blank(out.get(at - 1)) {
-        out.insert(at, Piece::Gap);
+    let above = at.checked_sub(1).and_then(|above| out.get(above));
+    if above.is_some_and(|above| above.kind != RowKind::Blank) {
+        out.insert(at, Row::GAP);
     }
 }
 
@@ -66,23 +55,17 @@ const fn apart(last: RowKind, next: RowKind) -> bool {
 }
 
 /// Runs of rows that are aligned together: lines of one kind, comments among them with them.
-pub(crate) fn runs(pieces: &[Piece]) -> Vec<&[Piece]> {
+pub(crate) fn runs<'r, 'a>(rows: &'r [Row<'a>]) -> Vec<&'r [Row<'a>]> {
     let mut out = Vec::new();
     let mut from = 0;
     let mut kind = None;
-    for (at, piece) in pieces.iter().enumerate() {
-        let here = match piece {
-            Piece::Gap => Some(RowKind::Blank),
-            Piece::Row(row) if row.kind == RowKind::Comment => None,
-            Piece::Row(row) => Some(row.kind),
-        };
-        let Some(here) = here else { continue };
-        if kind.is_some_and(|kind| kind != here) {
-            out.extend(pieces.get(from..at));
+    for (at, row) in rows.iter().enumerate().filter(|(_, row)| row.kind != RowKind::Comment) {
+        if kind.is_some_and(|kind| kind != row.kind) {
+            out.extend(rows.get(from..at));
             from = at;
         }
-        kind = Some(here);
+        kind = Some(row.kind);
     }
-    out.extend(pieces.get(from..));
+    out.extend(rows.get(from..));
     out
 }

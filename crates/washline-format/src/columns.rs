@@ -8,54 +8,76 @@ use crate::row::{Row, RowKind};
 /// Blanks between two columns.
 const GAP: usize = 2;
 
-/// The texts of the rows of one block, aligned by display width.
-pub(crate) fn lay_out(rows: &[Row], indent: usize, options: &Options) -> Vec<String> {
-    let ingredients = || rows.iter().filter(|row| row.kind == RowKind::Ingredient);
+/// Writes the rows of one block, aligned by display width; a row without an end ends in `new_line`.
+pub(crate) fn lay_out(
+    out: &mut String,
+    rows: &[Row<'_>],
+    indent: usize,
+    options: &Options,
+    new_line: &str,
+) {
     let width = |cell: usize| {
-        let widths = ingredients().filter_map(|row| row.cells.get(cell)).map(|c| c.width());
+        let ingredients = rows.iter().filter(|row| row.kind == RowKind::Ingredient);
+        let widths = ingredients.filter_map(|row| row.cells.get(cell)).map(|cell| cell.width());
         widths.max().unwrap_or(0)
     };
     let widths = if options.align { [width(0), width(1)] } else { [0, 0] };
-    let bare: Vec<String> = rows.iter().map(|row| text(row, indent, widths)).collect();
-    // Beside lines, comments stand clear of every line; beside fields and steps, of each other's.
-    let commented =
-        rows.iter().zip(&bare).filter(|(row, _)| trails(row) || row.kind == RowKind::Ingredient);
-    let column = commented.map(|(_, text)| text.width()).max().unwrap_or(0) + GAP;
-    rows.iter()
-        .zip(bare)
-        .map(|(row, text)| match &row.comment {
-            Some(comment) if trails(row) => {
-                let column = if options.align { column } else { text.width() + GAP };
-                format!("{text}{}{comment}", " ".repeat(column - text.width()))
-            }
-            _ => text,
-        })
-        .collect()
+    let column = column(rows, indent, widths);
+    for row in rows {
+        let from = out.len();
+        write(out, row, indent, widths);
+        if let Some(comment) = row.comment.filter(|_| row.trails()) {
+            let width = out.get(from..).map_or(0, UnicodeWidthStr::width);
+            let column = if options.align { column } else { width + GAP };
+            blanks(out, column.saturating_sub(width));
+            out.push_str(comment);
+        }
+        out.push_str(if row.end.is_empty() { new_line } else { row.end });
+    }
 }
 
-fn trails(row: &Row) -> bool {
-    row.comment.is_some() && row.kind != RowKind::Comment
+/// Where trailing comments start. Beside lines, they stand clear of every line; beside fields
+/// and steps, of each other's.
+fn column(rows: &[Row<'_>], indent: usize, widths: [usize; 2]) -> usize {
+    if !rows.iter().any(Row::trails) {
+        return 0;
+    }
+    let mut line = String::new();
+    let commented = rows.iter().filter(|row| row.trails() || row.kind == RowKind::Ingredient);
+    let each = commented.map(|row| {
+        line.clear();
+        write(&mut line, row, indent, widths);
+        line.width()
+    });
+    each.max().unwrap_or(0) + GAP
 }
 
-fn text(row: &Row, indent: usize, widths: [usize; 2]) -> String {
-    let margin = " ".repeat(indent);
+/// Writes a row without its trailing comment and its end.
+fn write(out: &mut String, row: &Row<'_>, indent: usize, widths: [usize; 2]) {
+    let from = out.len();
+    if !matches!(row.kind, RowKind::Blank | RowKind::Heading) {
+        blanks(out, indent);
+    }
     match row.kind {
-        RowKind::Blank => String::new(),
-        RowKind::Comment => format!("{margin}{}", row.comment.as_deref().unwrap_or("#")),
-        RowKind::Heading => row.text.clone(),
-        RowKind::Field | RowKind::Step => format!("{margin}{}", row.text),
+        RowKind::Blank => {}
+        RowKind::Comment => out.push_str(row.comment.unwrap_or("#")),
+        RowKind::Heading | RowKind::Field | RowKind::Step => out.push_str(&row.text),
         RowKind::Ingredient => {
-            let mut line = margin;
             for (cell, width) in row.cells.iter().zip(widths) {
                 if width == 0 && cell.is_empty() {
                     continue;
                 }
-                line.push_str(cell);
+                out.push_str(cell);
                 let gap = if widths == [0, 0] { 1 } else { GAP };
-                line.push_str(&" ".repeat(width.saturating_sub(cell.width()) + gap));
+                blanks(out, width.saturating_sub(cell.width()) + gap);
             }
-            line.push_str(&row.text);
-            line.trim_end().to_owned()
+            out.push_str(&row.text);
+            let kept = out.get(from..).map_or(0, |line| line.trim_end().len());
+            out.truncate(from + kept);
         }
     }
+}
+
+fn blanks(out: &mut String, count: usize) {
+    out.extend(std::iter::repeat_n(' ', count));
 }

@@ -2,7 +2,7 @@
 
 use washline_syntax::{Entry, EntryKind};
 
-use crate::blocks::{Piece, runs, spaced};
+use crate::blocks::{runs, spaced};
 use crate::columns::lay_out;
 use crate::row::{Row, RowKind, rows};
 use crate::{Options, meaning};
@@ -32,10 +32,9 @@ pub(crate) fn format(
     let bom = entry.text.starts_with('\u{feff}');
     let rows = rows(entry, options);
     let own = rows.iter().find(|row| row.kind != RowKind::Blank && !row.end.is_empty());
-    let own = own.map(|row| row.end.clone());
-    let new_line = own.as_deref().unwrap_or(new_line);
+    let new_line = own.map_or(new_line, |row| row.end);
     let (body, tail) = parted(rows, ending);
-    let mut text = String::with_capacity(entry.text.len());
+    let mut text = String::with_capacity(entry.text.len() * 5 / 4);
     if bom {
         text.push('\u{feff}');
     }
@@ -56,7 +55,7 @@ pub(crate) fn format(
 
 /// The entry's own rows, and the comments at its end that speak of what follows: those that a
 /// blank line parts from it, or none from the next heading.
-fn parted(mut rows: Vec<Row>, ending: Ending) -> (Vec<Row>, Vec<Row>) {
+fn parted(mut rows: Vec<Row<'_>>, ending: Ending) -> (Vec<Row<'_>>, Vec<Row<'_>>) {
     // The piece behind the last line end is no line.
     if rows.last().is_some_and(|row| row.kind == RowKind::Blank && row.end.is_empty()) {
         rows.pop();
@@ -88,48 +87,24 @@ fn parted(mut rows: Vec<Row>, ending: Ending) -> (Vec<Row>, Vec<Row>) {
 }
 
 /// Blank lines between the comments stay, one at a time.
-fn spaced_tail(rows: Vec<Row>) -> Vec<Piece> {
-    let mut out: Vec<Piece> = Vec::new();
-    let mut blank = false;
-    for row in rows {
-        let is_blank = row.kind == RowKind::Blank;
-        if !(is_blank && blank) {
-            out.push(Piece::Row(row));
-        }
-        blank = is_blank;
-    }
-    out
+fn spaced_tail(mut rows: Vec<Row<'_>>) -> Vec<Row<'_>> {
+    rows.dedup_by(|next, row| row.kind == RowKind::Blank && next.kind == RowKind::Blank);
+    rows
 }
 
-fn write(text: &mut String, pieces: &[Piece], indent: usize, options: &Options, new_line: &str) {
-    for run in runs(pieces) {
-        let rows: Vec<Row> = run
-            .iter()
-            .map(|piece| match piece {
-                Piece::Row(row) => row.clone(),
-                Piece::Gap => Row {
-                    kind: RowKind::Blank,
-                    cells: Default::default(),
-                    text: String::new(),
-                    comment: None,
-                    end: new_line.to_owned(),
-                },
-            })
-            .collect();
-        for (row, line) in rows.iter().zip(lay_out(&rows, indent, options)) {
-            text.push_str(&line);
-            text.push_str(if row.end.is_empty() { new_line } else { &row.end });
-        }
+fn write(text: &mut String, rows: &[Row<'_>], indent: usize, options: &Options, new_line: &str) {
+    for run in runs(rows) {
+        lay_out(text, run, indent, options, new_line);
     }
 }
 
 /// Whether the laid out text means what the entry means.
 fn same(entry: &Entry, text: &str) -> bool {
+    if *entry.text == *text {
+        return true;
+    }
     let read = washline_syntax::Document::parse(text);
     let mut entries = read.entries().iter().filter(|at| !at.entry.text.trim().is_empty());
     let (first, more) = (entries.next(), entries.next());
-    match first {
-        None => meaning::of(entry).is_empty(),
-        Some(first) => more.is_none() && meaning::of(&first.entry) == meaning::of(entry),
-    }
+    more.is_none() && meaning::is_same(entry, first.map(|at| &*at.entry))
 }

@@ -1,15 +1,35 @@
 //! Blanks: one between words, one behind a comma or semicolon, one between a number and its unit.
 
+use std::borrow::Cow;
+
 /// Runs of white space as one blank.
-pub(crate) fn single(text: &str) -> String {
+pub(crate) fn single(text: &str) -> Cow<'_, str> {
+    if is_single(text) {
+        return Cow::Borrowed(text);
+    }
     let words: Vec<&str> = text.split_whitespace().collect();
-    words.join(" ")
+    Cow::Owned(words.join(" "))
+}
+
+fn is_single(text: &str) -> bool {
+    let mut blank = true;
+    for c in text.chars() {
+        let blank_here = c.is_whitespace();
+        if blank_here && (blank || c != ' ') {
+            return false;
+        }
+        blank = blank_here;
+    }
+    !blank || text.is_empty()
 }
 
 /// Single blanks; none before a comma or semicolon and one behind it, save between digits, where
 /// a comma may be a decimal's.
-pub(crate) fn spaced(text: &str) -> String {
+pub(crate) fn spaced(text: &str) -> Cow<'_, str> {
     let text = single(text);
+    if !text.contains([',', ';']) {
+        return text;
+    }
     let mut out = String::with_capacity(text.len() + 4);
     let mut rest = text.chars().peekable();
     while let Some(c) = rest.next() {
@@ -25,7 +45,7 @@ pub(crate) fn spaced(text: &str) -> String {
             out.push(' ');
         }
     }
-    out
+    Cow::Owned(out)
 }
 
 /// A blank between each number and the unit or sign of per cent that touches it: `715ml`, `47%`.

@@ -1,5 +1,7 @@
 //! A line taken apart into what the layout moves.
 
+use std::borrow::Cow;
+
 use washline_syntax::{Amount, Entry, Field, Ingredient, Line, LineKind, Value};
 use washline_text::Span;
 
@@ -8,16 +10,32 @@ use crate::number;
 use crate::{Fractions, Options};
 
 /// One line, ready to be laid out.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Row {
+#[derive(Debug, PartialEq, Eq)]
+pub(crate) struct Row<'a> {
     pub kind: RowKind,
     /// The cells of an ingredient line that are aligned: amount, second measure.
-    pub cells: [String; 2],
+    pub cells: [Cow<'a, str>; 2],
     /// The rest of the line.
-    pub text: String,
-    pub comment: Option<String>,
-    /// The line's own end.
-    pub end: String,
+    pub text: Cow<'a, str>,
+    pub comment: Option<&'a str>,
+    /// The line's own end; empty where it has none.
+    pub end: &'a str,
+}
+
+impl Row<'_> {
+    /// A blank line that the layout puts in.
+    pub(crate) const GAP: Self = Row {
+        kind: RowKind::Blank,
+        cells: [Cow::Borrowed(""), Cow::Borrowed("")],
+        text: Cow::Borrowed(""),
+        comment: None,
+        end: "",
+    };
+
+    /// Whether a comment stands behind what the line says.
+    pub(crate) fn trails(&self) -> bool {
+        self.comment.is_some() && self.kind != RowKind::Comment
+    }
 }
 
 /// What a row is to the layout.
@@ -32,29 +50,28 @@ pub(crate) enum RowKind {
 }
 
 /// The rows of an entry.
-pub(crate) fn rows(entry: &Entry, options: &Options) -> Vec<Row> {
+pub(crate) fn rows<'a>(entry: &'a Entry, options: &Options) -> Vec<Row<'a>> {
     let text: &str = &entry.text;
     let mut out = Vec::with_capacity(entry.lines.len());
     for (at, line) in entry.lines.iter().enumerate() {
         let next = entry.lines.get(at + 1).map_or(text.len(), |next| next.span.start as usize);
-        let end = text.get(line.span.end as usize..next).unwrap_or("").to_owned();
+        let end = text.get(line.span.end as usize..next).unwrap_or("");
         out.push(row(line, entry, end, options));
     }
     out
 }
 
-fn row(line: &Line, entry: &Entry, end: String, options: &Options) -> Row {
+fn row<'a>(line: &Line, entry: &'a Entry, end: &'a str, options: &Options) -> Row<'a> {
     let text: &str = &entry.text;
-    let comment = line.comment.map(|span| span.text(text).trim_end().to_owned());
-    let mut row =
-        Row { kind: RowKind::Blank, cells: Default::default(), text: String::new(), comment, end };
+    let comment = line.comment.map(|span| span.text(text).trim_end());
+    let mut row = Row { comment, end, ..Row::GAP };
     match &line.what {
         LineKind::Blank => row.comment = None,
         LineKind::Comment => row.kind = RowKind::Comment,
         LineKind::Heading(heading) => {
             row.kind = RowKind::Heading;
             let key = heading.key.text(text).to_ascii_lowercase();
-            row.text = format!("{key}: {}", single(heading.name.text(text))).trim_end().to_owned();
+            row.text = joined(key, ": ", &single(heading.name.text(text)));
         }
         LineKind::Field(field) => {
             row.kind = RowKind::Field;
@@ -72,7 +89,7 @@ fn row(line: &Line, entry: &Entry, end: String, options: &Options) -> Row {
             row.kind = RowKind::Step;
             row.text = marks::spaced(line.content.text(text));
         }
-        LineKind::Unread => row.text = line.content.text(text).to_owned(),
+        LineKind::Unread => row.text = line.content.text(text).into(),
     }
     row
 }
@@ -81,25 +98,34 @@ fn is_within(inner: Span, outer: Span) -> bool {
     outer.start <= inner.start && inner.end <= outer.end
 }
 
-fn field(field: &Field, text: &str) -> String {
-    let written = field.key_span.text(text);
-    let key = field.key.map_or_else(|| single(written), |key| key.word().to_owned());
+/// `front`, `between` and `behind`; no blanks at the end.
+fn joined(front: impl Into<String>, between: &str, behind: &str) -> Cow<'static, str> {
+    let mut out: String = front.into();
+    out.reserve(between.len() + behind.len());
+    out.push_str(between);
+    out.push_str(behind);
+    out.truncate(out.trim_end().len());
+    Cow::Owned(out)
+}
+
+fn field(field: &Field, text: &str) -> Cow<'static, str> {
+    let key = field.key.map_or_else(|| single(field.key_span.text(text)), |key| key.word().into());
     let value = field.value_span.text(text);
     let value = match field.value {
         // What people write in sentences keeps its spacing.
-        Value::Text | Value::Bad => value.to_owned(),
+        Value::Text | Value::Bad => value.into(),
         Value::Terms(_) | Value::Vessel { .. } | Value::Waive { .. } => marks::spaced(value),
-        _ => marks::spaced(&marks::units_apart(value)),
+        _ => marks::spaced(&marks::units_apart(value)).into_owned().into(),
     };
-    format!("{key}: {value}").trim_end().to_owned()
+    joined(key, ": ", &value)
 }
 
 /// Sets the cells of an ingredient line; without `fractions` its amounts stay as written.
-fn ingredient(
-    row: &mut Row,
+fn ingredient<'a>(
+    row: &mut Row<'a>,
     line: &Ingredient,
     content: Span,
-    text: &str,
+    text: &'a str,
     fractions: Option<Fractions>,
 ) {
     let between = Span::new(line.amount_span.end, line.tail.start);
@@ -123,22 +149,24 @@ fn ingredient(
             row.cells[1] = match (second.measure.unit, fractions) {
                 (Some(_), Some(fractions)) => {
                     let number = number_of(inner);
-                    format!("({})", number::measure(&second.measure, number, fractions))
+                    format!("({})", number::measure(&second.measure, number, fractions)).into()
                 }
-                _ => format!("({})", single(inner)),
+                _ => format!("({})", single(inner)).into(),
             };
             let before = single(before);
             if !before.is_empty() {
-                amount = format!("{amount} {before}");
+                amount = format!("{amount} {before}").into();
             }
             single(behind)
         }
     };
     match (left_over.is_empty(), second.is_some()) {
         (true, _) => row.text = marks::spaced(line.tail.text(text)),
-        (false, true) => row.text = format!("{left_over} {}", marks::spaced(line.tail.text(text))),
+        (false, true) => {
+            row.text = format!("{left_over} {}", marks::spaced(line.tail.text(text))).into()
+        }
         (false, false) => {
-            amount = format!("{amount} {left_over}");
+            amount = format!("{amount} {left_over}").into();
             row.text = marks::spaced(line.tail.text(text));
         }
     }
@@ -151,13 +179,21 @@ fn number_of(inner: &str) -> &str {
     inner.get(..end).unwrap_or(inner).trim()
 }
 
-fn spelled(amount: &Amount, span: Span, text: &str, fractions: Option<Fractions>) -> String {
+fn spelled<'a>(
+    amount: &Amount,
+    span: Span,
+    text: &'a str,
+    fractions: Option<Fractions>,
+) -> Cow<'a, str> {
     let (Amount::Measures(sum), Some(fractions)) = (amount, fractions) else {
         return single(span.text(text));
     };
-    let each: Vec<String> = sum
-        .iter()
-        .map(|placed| number::measure(&placed.measure, placed.number.text(text), fractions))
-        .collect();
-    each.join(" + ")
+    let mut out = String::new();
+    for placed in sum {
+        if !out.is_empty() {
+            out.push_str(" + ");
+        }
+        out.push_str(&number::measure(&placed.measure, placed.number.text(text), fractions));
+    }
+    out.into()
 }

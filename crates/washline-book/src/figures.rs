@@ -2,6 +2,7 @@
 
 use washline_measure::Interval;
 use washline_reference::Market;
+use washline_text::Kind;
 
 use crate::Input;
 
@@ -29,6 +30,15 @@ macro_rules! figures {
             #[must_use]
             pub const fn label(self) -> &'static str {
                 match self { $(Self::$name => $label,)* }
+            }
+
+            /// Its name for people, said of an entry of that kind.
+            #[must_use]
+            pub const fn label_of(self, kind: Kind) -> &'static str {
+                match (self, kind) {
+                    (Self::Final, Kind::Prep) => "yield",
+                    _ => self.label(),
+                }
             }
 
             /// Its unit for people.

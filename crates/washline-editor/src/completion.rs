@@ -211,6 +211,15 @@ mod tests {
     }
 
     #[test]
+    fn a_name_of_the_houses_own_goods_is_offered_once() {
+        let own = "stock: Press House Cloudy\n  also: cloudy apple juice\n  kind: apple juice\n\n";
+        let card = "drink: A\n  30 ml cloudy apple juice\n\ndrink: B\n  30 ml cloudy ap|\n";
+        let all = labels(&[own, card].concat());
+        let same = all.iter().filter(|label| *label == "cloudy apple juice").count();
+        assert_eq!(same, 1, "{all:?}");
+    }
+
+    #[test]
     fn a_name_of_several_words_is_replaced_whole() {
         let text = "drink: A\n  22.5 ml lemon j|\n";
         assert_eq!(taken(text, "lemon juice"), "drink: A\n  22.5 ml lemon juice\n");

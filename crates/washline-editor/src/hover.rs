@@ -220,7 +220,15 @@ mod tests {
     #[test]
     fn a_prep_tells_what_is_in_it() {
         let text = "drink: A\n  15 ml honey sy|rup\n\nprep: Honey Syrup\n  yields: 700 ml\n  keeps: 2 weeks chilled\n  600 g honey\n  300 g water\n";
-        check(text, "honey syrup", &["prep", "700 ml", "2 weeks chilled", "600 g honey"]);
+        let parts = [
+            "prep",
+            "700 ml",
+            "2 weeks chilled",
+            "600 g honey",
+            "| yield |",
+            "| 19 of 20 lie in |\n",
+        ];
+        check(text, "honey syrup", &parts);
     }
 
     #[test]

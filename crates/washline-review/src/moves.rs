@@ -23,7 +23,7 @@ const OF_A_PREP: [Figure; 6] =
     [Figure::Abv, Figure::Brix, Figure::Sugar, Figure::Acid, Figure::Final, Figure::Cost];
 
 /// What the volume of a prep is called.
-const YIELD: &str = "yield";
+const YIELD: &str = Figure::Final.label_of(Kind::Prep);
 /// Less than this share of a figure nobody pours, tastes or pays. Common practice, no source.
 const SMALL: f64 = 0.005;
 /// Less than this share of a figure is rounding.

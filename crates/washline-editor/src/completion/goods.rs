@@ -1,9 +1,9 @@
 //! What goes into a drink: units, names, and what is said of them.
 
-use std::collections::BTreeSet;
+use std::collections::HashSet;
 use std::sync::LazyLock;
 
-use washline_book::{Record, Referent};
+use washline_book::{EntryId, Record, Referent};
 use washline_measure::{Unit, UnitKind};
 use washline_reference as reference;
 use washline_syntax::Key;
@@ -43,47 +43,47 @@ pub(super) fn unit(unit: Unit, label: &str, offers: &mut Offers) {
 }
 
 /// The names of ingredients: those that the workspace uses, the most used first, then its other
-/// preps and stock, then what the reference knows.
+/// preps and stock, then what the reference knows. A name that the house's own goods go by is
+/// theirs alone.
 pub(super) fn names(place: &Place<'_>, offers: &mut Offers) {
     let workspace = place.workspace;
     let own = place.record().map(|record| record.id);
+    let goods = || workspace.records().iter().filter(|record| record.kind != Kind::Drink);
+    let mut taken: HashSet<String> = goods().flat_map(keys).collect();
     let mut used: Vec<(Referent, u32)> = workspace.pours().collect();
     used.sort_by_key(|(means, times)| (std::cmp::Reverse(*times), *means));
-    let mut named = BTreeSet::new();
+    let mut offered: HashSet<EntryId> = own.into_iter().collect();
     for (means, times) in used {
         let detail = if times == 1 { "on 1 line".to_owned() } else { format!("on {times} lines") };
         match means {
             Referent::Reference(id) => {
                 let Some(known) = KNOWN.get(usize::from(id)) else { continue };
-                named.insert(known.key().to_owned());
-                known.offer(detail, offers);
+                known.offer(detail, &taken, offers);
+                taken.insert(known.key().to_owned());
             }
-            Referent::Entry(id) if Some(id) != own => {
+            Referent::Entry(id) if offered.insert(id) => {
                 let Some(record) = workspace.record(id) else { continue };
-                named.insert(record.key.to_string());
                 entry(record, detail, offers);
             }
             Referent::Entry(_) => {}
         }
     }
-    let goods = workspace.records().iter().filter(|record| record.kind != Kind::Drink);
-    let goods = goods.filter(|record| !record.retired && Some(record.id) != own);
-    for record in goods.filter(|record| !record.name.is_empty()) {
-        if named.insert(record.key.to_string()) {
-            entry(record, record.kind.name().to_owned(), offers);
-        }
+    let others = goods().filter(|record| !record.retired && !record.name.is_empty());
+    for record in others.filter(|record| offered.insert(record.id)) {
+        entry(record, record.kind.name().to_owned(), offers);
     }
-    reference_names(&named, offers);
+    reference_names(&taken, offers);
 }
 
-/// The names that the reference knows, save those that were offered, the nearest first.
-pub(super) fn reference_names(offered: &BTreeSet<String>, offers: &mut Offers) {
-    let new = KNOWN.iter().filter(|known| !offered.contains(known.key()));
+/// The names that the reference knows, the nearest first, save those whose own name is `taken`;
+/// another that is taken is not what they are offered by.
+pub(super) fn reference_names(taken: &HashSet<String>, offers: &mut Offers) {
+    let new = KNOWN.iter().filter(|known| !taken.contains(known.key()));
     let mut new: Vec<_> =
         new.map(|known| (offers.fit_folded(known.key()).unwrap_or(u32::MAX), known)).collect();
     new.sort_by_key(|(distance, _)| *distance);
     for (_, known) in new {
-        known.offer(known.ingredient.sort.id().replace('-', " "), offers);
+        known.offer(known.ingredient.sort.id().replace('-', " "), taken, offers);
     }
 }
 
@@ -133,13 +133,20 @@ impl Known {
         self.names.first().map_or("", |(key, _)| key)
     }
 
-    /// Offers it by its name or, where that fits better, by another name of it.
-    fn offer(&self, detail: String, offers: &mut Offers) {
-        let names = self.names.iter().map(|(key, name)| (key.as_str(), *name));
+    /// Offers it by its name or, where that fits better, by another name of it that is not `taken`.
+    fn offer(&self, detail: String, taken: &HashSet<String>, offers: &mut Offers) {
+        let free = self.names.iter().filter(|(key, _)| !taken.contains(key));
+        let names = free.map(|(key, name)| (key.as_str(), *name));
         let Some(label) = best(names, offers) else { return };
         let topic = Some(Topic::Ingredient(self.ingredient.id));
         offers.word(Word { label, detail, kind: ItemKind::Ingredient, topic });
     }
+}
+
+/// What an entry's names fold to.
+fn keys(record: &Record) -> impl Iterator<Item = String> + '_ {
+    let others = record.terms(Key::Also).map(|(name, _)| fold(name));
+    std::iter::once(record.key.to_string()).chain(others)
 }
 
 fn entry(record: &Record, detail: String, offers: &mut Offers) {

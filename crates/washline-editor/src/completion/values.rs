@@ -1,6 +1,6 @@
 //! What a field may say, key by key.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashSet};
 
 use washline_measure::{Unit, UnitKind};
 use washline_reference as reference;
@@ -37,7 +37,7 @@ pub(super) fn offer(place: &Place<'_>, key: Key, said: &str, offers: &mut Offers
         }
         Key::Market => markets(said, offers),
         Key::Units => units(said, offers),
-        Key::Kind => goods::reference_names(&BTreeSet::new(), offers),
+        Key::Kind => goods::reference_names(&HashSet::default(), offers),
         Key::VariantOf => drinks(place, offers),
         Key::Waive => waiver(said, offers),
         Key::Tags => tags(place, said, offers),

@@ -61,25 +61,30 @@ fn heading(record: &Record) -> String {
 
 fn table(workspace: &Workspace, record: &Record, out: &mut String) {
     let settings = workspace.settings_of(record);
-    let mut rows = String::new();
-    for figure in SHOWN {
-        let Some(interval) = record.figures.get(*figure) else { continue };
+    let known = SHOWN.iter().filter_map(|figure| Some((*figure, record.figures.get(*figure)?)));
+    let rows: Vec<_> = known
+        .map(|(figure, interval)| {
+            let standing = record.standing(figure, settings);
+            (figure, interval, standing.map(|(band, _, standing)| stands(&band, standing)))
+        })
+        .collect();
+    if rows.is_empty() {
+        return;
+    }
+    let banded = rows.iter().any(|(_, _, band)| band.is_some());
+    out.push_str("\n\n| | | 19 of 20 lie in |");
+    out.push_str(if banded { " its family |\n|---|---:|---|---|" } else { "\n|---|---:|---|" });
+    for (figure, interval, band) in rows {
         let unit = match figure {
             Figure::Cost => record.figures.currency.as_deref().unwrap_or_default(),
             figure => figure.unit(),
         };
-        let band =
-            record.standing(*figure, settings).map(|(band, _, standing)| stands(&band, standing));
         let (value, range) = within(interval);
-        let _ = write!(
-            rows,
-            "\n| {} | {value} {unit} | {range} | {} |",
-            figure.label(),
-            band.unwrap_or_default(),
-        );
-    }
-    if !rows.is_empty() {
-        let _ = write!(out, "\n\n| | | 19 of 20 lie in | its family |\n|---|---:|---|---|{rows}");
+        let label = figure.label_of(record.kind);
+        let _ = write!(out, "\n| {label} | {value} {unit} | {range} |");
+        if banded {
+            let _ = write!(out, " {} |", band.unwrap_or_default());
+        }
     }
 }
 

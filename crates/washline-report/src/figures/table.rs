@@ -122,7 +122,7 @@ fn figures(card: &Card<'_>, out: &mut String) {
             Figure::Cost => record.figures.currency.as_deref().unwrap_or_default(),
             figure => figure.unit(),
         };
-        one(&mut grid, figure.label(), interval, unit);
+        one(&mut grid, figure.label_of(record.kind), interval, unit);
     }
     for (market, drinks) in Market::ALL.iter().zip(record.figures.standard_drinks) {
         let Some(interval) = drinks else { continue };

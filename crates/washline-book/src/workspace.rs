@@ -265,15 +265,11 @@ impl Workspace {
         all.any(|owner| record.book.is_some() || owner.home == record.home)
     }
 
-    /// The files of other entries of its kind that have the name and the book of `record`, or
-    /// as it name none.
-    pub fn files_of_namesakes<'a>(
-        &'a self,
-        record: &'a Record,
-    ) -> impl Iterator<Item = FileId> + 'a {
+    /// The other entries of its kind that have the name and the book of `record`, or as it name
+    /// none.
+    pub fn namesakes<'a>(&'a self, record: &'a Record) -> impl Iterator<Item = EntryId> + 'a {
         self.note_names();
-        let all = self.held.names.namesakes(record);
-        all.filter_map(|owner| Some(self.held.record(owner.id)?.file))
+        self.held.names.namesakes(record).map(|owner| owner.id)
     }
 
     /// The drinks that go by a folded name, nearest to `record` first.

@@ -13,10 +13,14 @@ use crate::together::in_order;
 mod anchor;
 mod circles;
 mod entries;
+mod namesakes;
+mod states;
 
 use anchor::Anchored;
 use circles::Circles;
 use entries::Entries;
+use namesakes::Namesakes;
+use states::States;
 
 /// A workspace and what is found in it.
 ///
@@ -49,6 +53,8 @@ pub struct Checked {
 /// What was found so far, in this state of the workspace and in earlier ones.
 #[derive(Debug, Default)]
 struct Kept {
+    states: States,
+    namesakes: Namesakes,
     entries: Entries,
     circles: Circles,
 }
@@ -97,18 +103,17 @@ impl Checked {
 
     fn of(&self, file: FileId, kept: &mut Kept) -> Vec<Finding> {
         let workspace = &self.workspace;
+        kept.states.turn_to(workspace);
         // Findings of entries that go by one name are told apart by their number.
         let mut files: BTreeSet<FileId> = BTreeSet::from([file]);
-        for record in workspace.records_of(file) {
-            files.extend(workspace.files_of_namesakes(record));
-        }
+        files.extend(kept.namesakes.files(workspace, &kept.states, file));
         let mut sink = crate::Sink::new(workspace, run::fallback());
         for file in &files {
             run::beside_entries(workspace, *file, &mut sink);
         }
         let mut drafts: Vec<Draft> = sink.drafts;
         let records = || files.iter().flat_map(|file| workspace.records_of(*file));
-        kept.entries.look_at(workspace, records());
+        kept.entries.look_at(workspace, &kept.states, records());
         for record in records() {
             let found = kept.entries.of(record).iter();
             drafts.extend(found.filter_map(|found| found.at(workspace)));

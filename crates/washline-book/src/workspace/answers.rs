@@ -90,6 +90,16 @@ impl Answers {
         self.0.is_empty()
     }
 
+    /// Whether each is of a table that all entries share: they hold wherever a workspace
+    /// [shares those](Workspace::shares_tables_with).
+    #[must_use]
+    pub fn are_of_tables(&self) -> bool {
+        let of_table = |answer: &Answer| {
+            matches!(answer, Answer::Name(..) | Answer::Users(..) | Answer::Declares(..))
+        };
+        self.0.iter().all(of_table)
+    }
+
     /// Whether `workspace` would answer the same, of which `before`, another state of it,
     /// would: what the two share is not looked up.
     #[must_use]
@@ -108,6 +118,30 @@ impl Answers {
     #[must_use]
     pub fn still_hold(&self, workspace: &Workspace) -> bool {
         self.0.iter().all(|answer| answer.still_holds(workspace.held()))
+    }
+}
+
+impl Workspace {
+    /// Whether this state is `other` itself.
+    #[must_use]
+    pub fn is(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.held, &other.held)
+    }
+
+    /// Whether this state and `other` have the same names.
+    #[must_use]
+    pub fn shares_names_with(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.held.names, &other.held.names)
+    }
+
+    /// Whether this state and `other` have the same names, users of entries, and books whose
+    /// drinks say what they contain.
+    #[must_use]
+    pub fn shares_tables_with(&self, other: &Self) -> bool {
+        let (a, b) = (&self.held, &other.held);
+        self.shares_names_with(other)
+            && Arc::ptr_eq(&a.users, &b.users)
+            && Arc::ptr_eq(&a.declaring, &b.declaring)
     }
 }
 

@@ -16,6 +16,8 @@ use crate::{Rule, Sink, Together};
 pub(super) struct Circles {
     /// In which circles each entry is, by its number.
     entries: Vec<Option<Member>>,
+    /// What each entry asked, by its number.
+    asked: Vec<Asked>,
     /// How many entries are in `entries`.
     count: usize,
     circles: FxHashMap<Key, OfCircle>,
@@ -23,6 +25,16 @@ pub(super) struct Circles {
     last: Option<Workspace>,
     /// The circles in which something was found.
     speaking: BTreeSet<Key>,
+    /// The circles in which an edit of no entry of theirs may change what is found.
+    open: FxHashSet<Key>,
+}
+
+/// What an entry asked of the workspace to know its circles.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Asked {
+    Nothing,
+    Tables,
+    More,
 }
 
 /// A rule, by its place among those that look at entries together, and a circle of its.
@@ -77,14 +89,10 @@ impl Circles {
             self.enrol(*key, joined);
         }
         let before = self.last.replace(workspace.clone());
-        let holds = |answers: &Answers| hold(answers, before.as_ref(), workspace);
-        let anew = self.circles.iter().filter(|(key, of)| {
-            let stands = of.answers.is_empty() || holds(&of.answers);
-            let whole = of.found.iter().all(Anchored::is_whole);
-            !stands || !whole || changes.touched.contains(key)
-        });
-        let anew: Vec<Key> = anew.map(|(key, _)| *key).collect();
-        for key in anew {
+        let stands = |of: &OfCircle| of.is_whole() && hold(&of.answers, before.as_ref(), workspace);
+        let fell = |key: &&Key| self.circles.get(*key).is_some_and(|of| !stands(of));
+        changes.touched.extend(self.open.iter().filter(fell));
+        for key in changes.touched {
             self.look_at(workspace, &rules, key);
         }
     }
@@ -95,13 +103,22 @@ impl Circles {
         let mut watched: Option<Watched> = None;
         let mut last = 0;
         let mut known = 0;
+        let steady = Steady::of(self.last.as_ref(), workspace);
         let records = workspace.records();
         for (place, record) in records.iter().enumerate() {
             let at = record.id.0 as usize;
             if self.entries.len() <= at {
                 self.entries.resize_with(at + 1, || None);
+                self.asked.resize(at + 1, Asked::More);
             }
-            let Some(slot) = self.entries.get_mut(at) else { continue };
+            let (slot, asked) = (self.entries.get_mut(at), self.asked.get_mut(at));
+            let (Some(slot), Some(asked)) = (slot, asked) else { continue };
+            if steady.has(place, record, *asked) {
+                known += 1;
+                changes.reordered |= place < last;
+                last = place;
+                continue;
+            }
             if let Some(member) = slot {
                 known += 1;
                 changes.reordered |= member.place < last;
@@ -128,6 +145,7 @@ impl Circles {
             };
             let old = old.map(|old| old.parts).unwrap_or_default();
             changes.learn(record.id, &old, &parts, restated);
+            *asked = Asked::of(&answers);
             *slot = Some(Member { record: record.clone(), place, answers, parts });
         }
         if known < self.count {
@@ -168,6 +186,7 @@ impl Circles {
         if of.members.is_empty() {
             self.circles.remove(&key);
             self.speaking.remove(&key);
+            self.open.remove(&key);
             return;
         }
         let records: Vec<&Record> =
@@ -184,6 +203,48 @@ impl Circles {
         } else {
             self.speaking.insert(key);
         }
+        if of.answers.is_empty() && of.is_whole() {
+            self.open.remove(&key);
+        } else {
+            self.open.insert(key);
+        }
+    }
+}
+
+impl OfCircle {
+    /// Whether all that is found can be kept while entries move.
+    fn is_whole(&self) -> bool {
+        self.found.iter().all(Anchored::is_whole)
+    }
+}
+
+impl Asked {
+    fn of(answers: &Answers) -> Self {
+        match answers {
+            none if none.is_empty() => Self::Nothing,
+            tables if tables.are_of_tables() => Self::Tables,
+            _ => Self::More,
+        }
+    }
+}
+
+/// Tells of which entries nothing changed since the state before, by that state alone.
+struct Steady<'a> {
+    before: &'a [Record],
+    /// What entries may have asked of the workspace.
+    most: Asked,
+}
+
+impl<'a> Steady<'a> {
+    fn of(before: Option<&'a Workspace>, now: &Workspace) -> Self {
+        let shared = before.is_some_and(|before| now.shares_tables_with(before));
+        let most = if shared { Asked::Tables } else { Asked::Nothing };
+        Self { before: before.map_or(&[], Workspace::records), most }
+    }
+
+    /// Whether `record` is the one at its place before, and what it asked would be answered the same.
+    fn has(&self, place: usize, record: &Record, asked: Asked) -> bool {
+        asked <= self.most && self.before.get(place).is_some_and(|old| alike(old, record))
     }
 }
 

@@ -5,6 +5,7 @@ use washline_book::{Answers, EntryId, Record, Watched, Workspace};
 
 use super::alike;
 use super::anchor::Anchored;
+use super::states::{Stamp, States};
 use crate::Sink;
 use crate::run::{entry, fallback};
 
@@ -18,6 +19,10 @@ struct OfEntry {
     record: Record,
     answers: Answers,
     found: Vec<Anchored>,
+    /// Whether all that is found can be kept while entries move.
+    whole: bool,
+    /// The number of the last state in which it stood.
+    stood: Stamp,
 }
 
 impl Entries {
@@ -25,16 +30,18 @@ impl Entries {
     pub(super) fn look_at<'a>(
         &mut self,
         workspace: &Workspace,
+        states: &States,
         records: impl Iterator<Item = &'a Record>,
     ) {
         let mut watched: Option<Watched> = None;
         for record in records {
-            let stands = self.0.get(&record.id).is_some_and(|kept| {
-                kept.found.iter().all(Anchored::is_whole)
+            let stood = self.0.get_mut(&record.id).filter(|kept| {
+                kept.whole
                     && alike(&kept.record, record)
-                    && kept.answers.still_hold(workspace)
+                    && states.hold(&kept.answers, kept.stood, workspace)
             });
-            if stands {
+            if let Some(kept) = stood {
+                kept.stood = states.stamp();
                 continue;
             }
             let watched = watched.get_or_insert_with(|| workspace.watched());
@@ -43,8 +50,10 @@ impl Entries {
             let drafts = sink.drafts;
             let answers = watched.take();
             let anchor = |draft| Anchored::new(draft, Some(record), workspace);
-            let found = drafts.into_iter().map(anchor).collect();
-            self.0.insert(record.id, OfEntry { record: record.clone(), answers, found });
+            let found: Vec<Anchored> = drafts.into_iter().map(anchor).collect();
+            let whole = found.iter().all(Anchored::is_whole);
+            let (record, stood) = (record.clone(), states.stamp());
+            self.0.insert(record.id, OfEntry { record, answers, found, whole, stood });
         }
     }
 

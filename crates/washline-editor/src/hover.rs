@@ -12,6 +12,7 @@ use crate::topic::{self, Topic};
 mod card;
 pub(crate) mod goods;
 mod measure;
+mod table;
 mod vocabulary;
 
 /// An explanation.
@@ -208,7 +209,7 @@ mod tests {
         check(
             text,
             "drink: Quarry Lane",
-            &["| strength |", "% vol", "sour", "egg", "standard drinks", "label"],
+            &["| strength ", "% vol", "sour", "egg", "standard drinks", "label"],
         );
     }
 
@@ -225,7 +226,7 @@ mod tests {
             "700 ml",
             "2 weeks chilled",
             "600 g honey",
-            "| yield |",
+            "| yield ",
             "| 19 of 20 lie in |\n",
         ];
         check(text, "honey syrup", &parts);

@@ -8,6 +8,7 @@ use washline_syntax::{Key, Technique};
 use washline_text::{Kind, fold};
 
 use super::goods;
+use super::table::{Row, joined, table};
 
 /// The figures that a drink is talked of by.
 const SHOWN: &[Figure] = &[
@@ -37,7 +38,7 @@ pub(super) fn write(workspace: &Workspace, record: &Record) -> String {
     if record.unread {
         out.push_str("\n\nNo figures: a line can't be read, or an ingredient is unknown.");
     } else {
-        table(workspace, record, &mut out);
+        out.push_str(&figures(workspace, record));
         drinks(workspace, record, &mut out);
     }
     allergens(workspace, record, &mut out);
@@ -59,33 +60,23 @@ fn heading(record: &Record) -> String {
     out
 }
 
-fn table(workspace: &Workspace, record: &Record, out: &mut String) {
+fn figures(workspace: &Workspace, record: &Record) -> String {
     let settings = workspace.settings_of(record);
     let known = SHOWN.iter().filter_map(|figure| Some((*figure, record.figures.get(*figure)?)));
-    let rows: Vec<_> = known
+    let rows: Vec<Row> = known
         .map(|(figure, interval)| {
+            let unit = match figure {
+                Figure::Cost => record.figures.currency.as_deref().unwrap_or_default(),
+                figure => figure.unit(),
+            };
+            let (value, range) = within(interval);
             let standing = record.standing(figure, settings);
-            (figure, interval, standing.map(|(band, _, standing)| stands(&band, standing)))
+            let band = standing.map(|(band, _, standing)| stands(&band, standing));
+            let label = figure.label_of(record.kind).to_owned();
+            [label, joined(&value, unit), range, band.unwrap_or_default()]
         })
         .collect();
-    if rows.is_empty() {
-        return;
-    }
-    let banded = rows.iter().any(|(_, _, band)| band.is_some());
-    out.push_str("\n\n| | | 19 of 20 lie in |");
-    out.push_str(if banded { " its family |\n|---|---:|---|---|" } else { "\n|---|---:|---|" });
-    for (figure, interval, band) in rows {
-        let unit = match figure {
-            Figure::Cost => record.figures.currency.as_deref().unwrap_or_default(),
-            figure => figure.unit(),
-        };
-        let (value, range) = within(interval);
-        let label = figure.label_of(record.kind);
-        let _ = write!(out, "\n| {label} | {value} {unit} | {range} |");
-        if banded {
-            let _ = write!(out, " {} |", band.unwrap_or_default());
-        }
-    }
+    table(&rows, "its family")
 }
 
 /// `in 5 to 9`, `leaning above 5 to 9`, `out, above 5 to 9`

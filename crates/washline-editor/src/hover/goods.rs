@@ -9,6 +9,7 @@ use washline_reference::{Datum, Ingredient, Trust};
 use washline_syntax::{Key, LineKind};
 
 use super::card::{self, escaped, said, same};
+use super::table::{Row, joined, table};
 
 /// What a name leads to.
 pub(super) fn referent(workspace: &Workspace, means: Referent) -> Option<String> {
@@ -31,20 +32,15 @@ pub(super) fn ingredient(known: &Ingredient) -> String {
         ("density", known.density, "g/ml"),
         ("pH", known.ph, ""),
     ];
-    let mut rows = String::new();
-    for (label, datum, unit) in values {
-        let Some(datum) = datum else { continue };
-        let _ = write!(
-            rows,
-            "\n| {label} | {} {unit} | {} | {} |",
-            number(datum.value),
-            spread(datum.low, datum.high),
-            source(&datum)
-        );
-    }
-    if !rows.is_empty() {
-        let _ = write!(out, "\n\n| | | 19 of 20 lie in | source |\n|---|---:|---|---|{rows}");
-    }
+    let rows: Vec<Row> = values
+        .into_iter()
+        .filter_map(|(label, datum, unit)| {
+            let datum = datum?;
+            let value = joined(&number(datum.value), unit);
+            Some([label.to_owned(), value, spread(datum.low, datum.high), source(&datum)])
+        })
+        .collect();
+    out.push_str(&table(&rows, "source"));
     let carries: Vec<String> = known.carries.iter().map(carried).collect();
     match (carries.is_empty(), known.vouches) {
         (false, _) => drop(write!(out, "\n\nallergens: {}", carries.join("; "))),

@@ -204,15 +204,7 @@ impl<'a> Composer<'a> {
         let asked = Asked::default();
         let reader = self.reader(record, part_ml(record, settings), Some(&asked));
         let reads = reader.lines(&record.entry);
-        let mut garnishes = Vec::new();
-        for (at, line) in record.entry.lines.iter().enumerate() {
-            let LineKind::Field(field) = &line.what else { continue };
-            let Value::Garnishes(list) = &field.value else { continue };
-            let at = u32::try_from(at).unwrap_or(u32::MAX);
-            for garnish in list {
-                garnishes.push(reader.garnish(garnish, at, &record.entry.text));
-            }
-        }
+        let garnishes = reader.garnishes(&record.entry);
         let mentions = Mentions::new(&self.spellings(&reads));
         let prep = record.kind == Kind::Prep;
         let method = Method::read(&record.entry, &reads, &mentions, prep, settings.ounce);

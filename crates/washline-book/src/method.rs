@@ -69,7 +69,7 @@ impl Method {
         prep: bool,
         ounce: Ounce,
     ) -> Self {
-        let mut acts = Vec::new();
+        let mut acts = Vec::with_capacity(entry.steps().map(|step| step.acts.len()).sum());
         for (at, line) in entry.lines.iter().enumerate() {
             let LineKind::Step(step) = &line.what else { continue };
             for act in &step.acts {

@@ -37,7 +37,7 @@ pub(crate) fn entry(piece: Piece<'_>) -> Entry {
         problems: Vec::new(),
         line: piece.text,
     };
-    let mut read: Vec<Line> = Vec::with_capacity(piece.text.len() / 24 + 1);
+    let mut read: Vec<Line> = Vec::with_capacity(lines(piece.text).count());
     read.extend(lines(piece.text).map(|line| reader.line(line)));
     run::gather(piece.kind, piece.text, &read, &mut reader.problems);
     doubles::mend(piece.text, &read, &mut reader.problems);

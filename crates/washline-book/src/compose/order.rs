@@ -1,7 +1,6 @@
 //! Preps in an order in which what a prep needs comes first.
 
 use rustc_hash::FxHashMap;
-use washline_syntax::{LineKind, Value};
 use washline_text::Kind;
 
 use super::Composer;
@@ -42,13 +41,8 @@ impl Composer<'_> {
     /// The entries that the lines and garnishes of `record` mean.
     fn named_by(&self, record: &Record) -> Vec<EntryId> {
         let reader = self.reader(record, None, None);
-        let mut reads = reader.lines(&record.entry);
-        for line in &record.entry.lines {
-            let LineKind::Field(field) = &line.what else { continue };
-            let Value::Garnishes(list) = &field.value else { continue };
-            reads.extend(list.iter().map(|one| reader.garnish(one, 0, &record.entry.text)));
-        }
-        let meant = reads.iter().flat_map(crate::Read::referents);
+        let (lines, garnishes) = (reader.lines(&record.entry), reader.garnishes(&record.entry));
+        let meant = lines.iter().chain(&garnishes).flat_map(crate::Read::referents);
         let entries = meant.filter_map(|referent| match referent {
             Referent::Entry(id) => Some(id),
             Referent::Reference(_) => None,

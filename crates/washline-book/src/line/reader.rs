@@ -5,7 +5,9 @@ use std::sync::Arc;
 use washline_measure::Unit;
 use washline_mixture::Composition;
 use washline_reference::{Ingredient as Known, Sort};
-use washline_syntax::{Amount, AmountWord, Entry, Garnish, Ingredient, LineKind, Property, Role};
+use washline_syntax::{
+    Amount, AmountWord, Entry, Garnish, Ingredient, LineKind, Property, Role, Value,
+};
 use washline_text::{Span, fold};
 
 use crate::makeup::Overrides;
@@ -38,7 +40,8 @@ impl<S: Source> Reader<'_, S> {
     /// All ingredient lines of `entry`, in order; a line that shares its amount among
     /// several names gives one for each.
     pub(crate) fn lines(&self, entry: &Entry) -> Vec<Read> {
-        let mut out = Vec::new();
+        let names = entry.ingredients().map(|ingredient| ingredient.shared.len().max(1));
+        let mut out = Vec::with_capacity(names.sum());
         for (at, line) in entry.lines.iter().enumerate() {
             let LineKind::Ingredient(ingredient) = &line.what else { continue };
             let at = u32::try_from(at).unwrap_or(u32::MAX);
@@ -55,8 +58,25 @@ impl<S: Source> Reader<'_, S> {
         out
     }
 
-    /// The garnishes of the entry's `garnish:` fields.
-    pub(crate) fn garnish(&self, garnish: &Garnish, at: u32, text: &str) -> Read {
+    /// The garnishes of the entry's `garnish:` fields, in order.
+    pub(crate) fn garnishes(&self, entry: &Entry) -> Vec<Read> {
+        let listed = || {
+            entry.lines.iter().enumerate().filter_map(|(at, line)| match &line.what {
+                LineKind::Field(field) => match &field.value {
+                    Value::Garnishes(list) => Some((u32::try_from(at).unwrap_or(u32::MAX), list)),
+                    _ => None,
+                },
+                _ => None,
+            })
+        };
+        let mut out = Vec::with_capacity(listed().map(|(_, list)| list.len()).sum());
+        for (at, list) in listed() {
+            out.extend(list.iter().map(|garnish| self.garnish(garnish, at, &entry.text)));
+        }
+        out
+    }
+
+    fn garnish(&self, garnish: &Garnish, at: u32, text: &str) -> Read {
         let words: Vec<&str> = garnish.qualifiers.iter().map(|span| span.text(text)).collect();
         let written = garnish.name.text(text);
         let mut resolution = self.names.resolve(written, &words, true, self.from);
@@ -216,6 +236,7 @@ impl<S: Source> Reader<'_, S> {
         let factor = factor(makeup, size, known);
         let units = size.value * factor;
         read.composition = makeup.times(units);
+        read.shifts.reserve_exact(makeup.shifts.len() + size.doubts.len());
         for (input, shift) in &makeup.shifts {
             read.shifts.push((*input, shift.times(units)));
         }

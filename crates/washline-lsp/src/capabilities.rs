@@ -14,6 +14,7 @@ pub(crate) fn capabilities(terms: Terms) -> ServerCapabilities {
         text_document_sync: Some(TextDocumentSyncCapability::Options(TextDocumentSyncOptions {
             open_close: Some(true),
             change: Some(TextDocumentSyncKind::INCREMENTAL),
+            save: Some(TextDocumentSyncSaveOptions::Supported(true)),
             ..TextDocumentSyncOptions::default()
         })),
         workspace: Some(WorkspaceServerCapabilities {
@@ -21,13 +22,13 @@ pub(crate) fn capabilities(terms: Terms) -> ServerCapabilities {
                 supported: Some(true),
                 change_notifications: Some(OneOf::Left(true)),
             }),
-            file_operations: None,
+            file_operations: Some(file_operations()),
         }),
         diagnostic_provider: terms.pulls.then(|| {
             DiagnosticServerCapabilities::Options(DiagnosticOptions {
                 identifier: Some("washline".to_owned()),
                 inter_file_dependencies: true,
-                workspace_diagnostics: false,
+                workspace_diagnostics: true,
                 work_done_progress_options: WorkDoneProgressOptions::default(),
             })
         }),
@@ -51,10 +52,13 @@ pub(crate) fn capabilities(terms: Terms) -> ServerCapabilities {
         implementation_provider: Some(ImplementationProviderCapability::Simple(true)),
         references_provider: Some(OneOf::Left(true)),
         document_highlight_provider: Some(OneOf::Left(true)),
-        rename_provider: Some(OneOf::Right(RenameOptions {
-            prepare_provider: Some(true),
-            work_done_progress_options: WorkDoneProgressOptions::default(),
-        })),
+        rename_provider: Some(match terms.prepares {
+            false => OneOf::Left(true),
+            true => OneOf::Right(RenameOptions {
+                prepare_provider: Some(true),
+                work_done_progress_options: WorkDoneProgressOptions::default(),
+            }),
+        }),
         document_symbol_provider: Some(OneOf::Left(true)),
         workspace_symbol_provider: Some(OneOf::Left(true)),
         folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
@@ -71,15 +75,43 @@ pub(crate) fn capabilities(terms: Terms) -> ServerCapabilities {
         }),
         document_formatting_provider: Some(OneOf::Left(true)),
         document_range_formatting_provider: Some(OneOf::Left(true)),
-        code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
-            code_action_kinds: Some(vec![
-                CodeActionKind::QUICKFIX,
-                CodeActionKind::REFACTOR,
-                FIX_ALL,
-            ]),
-            resolve_provider: Some(true),
-            work_done_progress_options: WorkDoneProgressOptions::default(),
-        })),
+        code_action_provider: Some(match terms.acts {
+            false => CodeActionProviderCapability::Simple(true),
+            true => CodeActionProviderCapability::Options(CodeActionOptions {
+                code_action_kinds: Some(vec![
+                    CodeActionKind::QUICKFIX,
+                    CodeActionKind::REFACTOR,
+                    FIX_ALL,
+                ]),
+                resolve_provider: Some(true),
+                work_done_progress_options: WorkDoneProgressOptions::default(),
+            }),
+        }),
         ..ServerCapabilities::default()
+    }
+}
+
+/// Folders and files that the client itself makes, moves and takes away: who watches files by
+/// their names hears nothing of a folder's.
+fn file_operations() -> WorkspaceFileOperationsServerCapabilities {
+    let filter = |glob: &str, matches| FileOperationFilter {
+        scheme: Some("file".to_owned()),
+        pattern: FileOperationPattern {
+            glob: glob.to_owned(),
+            matches: Some(matches),
+            options: None,
+        },
+    };
+    let options = FileOperationRegistrationOptions {
+        filters: vec![
+            filter("**/*.{pour,toml}", FileOperationPatternKind::File),
+            filter("**", FileOperationPatternKind::Folder),
+        ],
+    };
+    WorkspaceFileOperationsServerCapabilities {
+        did_create: Some(options.clone()),
+        did_rename: Some(options.clone()),
+        did_delete: Some(options),
+        ..WorkspaceFileOperationsServerCapabilities::default()
     }
 }

@@ -22,6 +22,7 @@ use tower_lsp::{ExitedError, LspService};
 use tower_service::Service;
 
 use crate::guard::Inbound;
+use crate::held::Held;
 use crate::long::Long;
 use crate::outbox::Outbox;
 use crate::publisher::{self, Told};
@@ -66,9 +67,11 @@ async fn talk(mut messages: Receiver<Inbound>, outbox: &Outbox, runtime: &Runtim
             out.send(&request);
         }
     });
+    let held = Arc::new(Held::new(session.clone(), outbox.clone()));
     let (publishes, handle, out) = (session.clone(), runtime.handle().clone(), outbox.clone());
-    thread::spawn(move || publisher::run(&publishes, &told, &out, &handle));
-    let long = Long::new(session.clone(), outbox.clone());
+    let waiting = held.clone();
+    thread::spawn(move || publisher::run(&publishes, &told, &waiting, &out, &handle));
+    let long = Long::new(session.clone(), held.clone(), outbox.clone());
     let at_work = Arc::new(Semaphore::new(MOST_AT_WORK as usize));
     while let Some(message) = messages.recv().await {
         match message {
@@ -76,6 +79,7 @@ async fn talk(mut messages: Receiver<Inbound>, outbox: &Outbox, runtime: &Runtim
             Inbound::Reply(reply) => {
                 let _ = replies.send(reply).await;
             }
+            Inbound::Call(call) if held.take(&call) => {}
             Inbound::Call(call) => {
                 let Ok(permit) = at_work.clone().acquire_owned().await else { return };
                 if let Some(mut answer) = long.begin(&call) {

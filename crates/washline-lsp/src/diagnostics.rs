@@ -7,11 +7,11 @@ use std::sync::LazyLock;
 use serde::Serialize;
 use tower_lsp::lsp_types::{
     CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag,
-    NumberOrString, Url, WorkspaceEdit,
+    NumberOrString, Range, Url, WorkspaceEdit,
 };
 use washline_files::Trouble;
 use washline_rules::Rule;
-use washline_text::{Columns, Finding, Fix, LineIndex, Severity, Span};
+use washline_text::{Columns, Finding, Fix, LineIndex, Place, Severity, Span};
 
 use crate::edition::Edition;
 use crate::encoding::Ruler;
@@ -86,7 +86,7 @@ fn written(edition: &Edition, finding: &Finding) -> Option<Written> {
         let mend = |fix: &Fix| Mend {
             title: fix.title.clone(),
             safe: fix.safe,
-            edit: edition.workspace_edit(&fix.edits),
+            edit: WorkspaceEdit::new(edition.text_edits(&fix.edits).into_iter().collect()),
         };
         let fixes = finding.fixes.iter().map(mend).collect();
         Data { fingerprint: finding.fingerprint.clone(), fixes }
@@ -95,22 +95,41 @@ fn written(edition: &Edition, finding: &Finding) -> Option<Written> {
     Some(Written { diagnostic, data: edition.terms.data.then(data) })
 }
 
-/// What the diagnostics of a file hang on, as a number: equal numbers, equal diagnostics, as
-/// long as the text is the same.
+/// By what a client knows diagnostics whose print that is, however it asked for them.
+pub(crate) fn result_id(print: u64) -> String {
+    format!("{print:x}")
+}
+
+/// All that is in the diagnostics of a file, as a number: equal numbers, equal diagnostics.
 pub(crate) fn print(view: &View) -> u64 {
+    let edition = &view.edition;
+    let findings = edition.findings(view.file);
     let mut hasher = DefaultHasher::new();
-    for finding in view.edition.findings(view.file).iter() {
-        (&finding.fingerprint, finding.place.span.start, finding.place.span.end).hash(&mut hasher);
-        (finding.severity as u8, &finding.message, &finding.help).hash(&mut hasher);
+    findings.len().hash(&mut hasher);
+    for finding in findings.iter().take(MOST) {
+        (finding.rule, &finding.fingerprint, finding.severity as u8).hash(&mut hasher);
+        (&finding.message, &finding.why, &finding.help).hash(&mut hasher);
+        stamp(edition, finding.place, &mut hasher);
         for related in &finding.related {
-            let place = related.place;
-            (place.file, place.span.start, place.span.end, &related.message).hash(&mut hasher);
+            related.message.hash(&mut hasher);
+            stamp(edition, related.place, &mut hasher);
         }
         for fix in &finding.fixes {
-            (&fix.title, &fix.edits).hash(&mut hasher);
+            (&fix.title, fix.safe).hash(&mut hasher);
+            for (file, edit) in &fix.edits {
+                edit.text.hash(&mut hasher);
+                stamp(edition, Place { file: *file, span: edit.span }, &mut hasher);
+            }
         }
     }
     hasher.finish()
+}
+
+/// A place as the client knows it: the same bytes may stand on another line.
+fn stamp(edition: &Edition, place: Place, hasher: &mut DefaultHasher) {
+    let Some((url, ruler)) = edition.url(place.file).zip(edition.ruler(place.file)) else { return };
+    let Range { start, end } = ruler.range(place.span);
+    (url, start.line, start.character, end.line, end.character).hash(hasher);
 }
 
 /// What is wrong in a file of standards.

@@ -1,9 +1,9 @@
 //! A workspace as it was at one moment, with what was found in it.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
-use tower_lsp::lsp_types::{Location, TextEdit, Url, WorkspaceEdit};
+use tower_lsp::lsp_types::{Location, TextEdit, Url};
 use washline_book::Workspace;
 use washline_rules::Checked;
 use washline_text::{Edit, FileId, Finding, Place};
@@ -60,15 +60,15 @@ impl Edition {
         Some(Location::new(self.url(place.file)?.clone(), range))
     }
 
-    /// Edits of several files as a single act of the client.
-    pub(crate) fn workspace_edit(&self, edits: &[(FileId, Edit)]) -> WorkspaceEdit {
-        let mut changes: HashMap<Url, Vec<TextEdit>> = HashMap::new();
+    /// Edits by the file that they are of.
+    pub(crate) fn text_edits(&self, edits: &[(FileId, Edit)]) -> BTreeMap<Url, Vec<TextEdit>> {
+        let mut changes: BTreeMap<Url, Vec<TextEdit>> = BTreeMap::new();
         for (file, edit) in edits {
             if let (Some(url), Some(ruler)) = (self.url(*file), self.ruler(*file)) {
                 let edit = TextEdit::new(ruler.range(edit.span), edit.text.clone());
                 changes.entry(url.clone()).or_default().push(edit);
             }
         }
-        WorkspaceEdit::new(changes)
+        changes
     }
 }

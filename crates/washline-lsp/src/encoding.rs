@@ -1,6 +1,7 @@
-//! Bytes to the protocol's positions and back, in the unit that client and server agreed on.
+//! Bytes to the protocol's positions and back, in the unit that client and server agreed on, and
+//! how files are addressed.
 
-use tower_lsp::lsp_types::{ClientCapabilities, Position, PositionEncodingKind, Range};
+use tower_lsp::lsp_types::{ClientCapabilities, Position, PositionEncodingKind, Range, Url};
 use washline_text::{Columns, LineIndex, Position as Place, Span};
 
 /// The unit to count columns in: UTF-8 where the client offers it, else UTF-16, which every
@@ -24,6 +25,12 @@ pub(crate) const fn kind(columns: Columns) -> PositionEncodingKind {
         Columns::Utf16 => PositionEncodingKind::UTF16,
         Columns::Scalars => PositionEncodingKind::UTF32,
     }
+}
+
+/// The address of a file as it is spelled here: clients differ in which letters they encode.
+pub(crate) fn spelled(url: &Url) -> Url {
+    let path = url.to_file_path().ok();
+    path.and_then(|path| Url::from_file_path(path).ok()).unwrap_or_else(|| url.clone())
 }
 
 /// The measure of one text.

@@ -6,6 +6,7 @@
 //! answers are made on threads of their own, a [`publisher`] tells what is wrong.
 
 mod answers;
+mod beyond;
 mod capabilities;
 mod conversation;
 mod desk;
@@ -14,6 +15,7 @@ mod edition;
 mod encoding;
 mod frames;
 mod guard;
+mod held;
 mod library;
 mod long;
 mod message;
@@ -27,6 +29,7 @@ mod room;
 mod serve;
 mod server;
 mod session;
+mod survey;
 mod switches;
 mod terms;
 mod wishes;

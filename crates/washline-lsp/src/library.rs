@@ -4,7 +4,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use tower_lsp::lsp_types::{Position, TextEdit, Url};
+use tower_lsp::lsp_types::{
+    DocumentChanges, OneOf, OptionalVersionedTextDocumentIdentifier, Position, TextDocumentEdit,
+    TextEdit, Url, WorkspaceEdit,
+};
 use washline_text::{Edit, FileId};
 
 use crate::desk::{Desk, Sheet};
@@ -28,6 +31,8 @@ pub(crate) struct Library {
     homes: BTreeMap<Url, Home>,
     /// The stamp of the desk that this is level with.
     level: u64,
+    /// The texts that were open then.
+    open: Arc<BTreeMap<Url, Sheet>>,
 }
 
 /// What a room is known by.
@@ -46,9 +51,16 @@ pub(crate) struct View {
     pub edition: Arc<Edition>,
     /// The file.
     pub file: FileId,
+    /// The texts that were open.
+    open: Arc<BTreeMap<Url, Sheet>>,
 }
 
 impl View {
+    /// How the client calls the file.
+    pub(crate) fn url(&self) -> Option<&Url> {
+        self.edition.url(self.file)
+    }
+
     /// The measure of the file.
     pub(crate) fn ruler(&self) -> Option<Ruler<'_>> {
         self.edition.ruler(self.file)
@@ -64,6 +76,24 @@ impl View {
         let Some(ruler) = self.ruler() else { return Vec::new() };
         let edit = |edit: Edit| TextEdit::new(ruler.range(edit.span), edit.text);
         edits.into_iter().map(edit).collect()
+    }
+
+    /// Edits of several files as a single act of the client, which turns down those of a version
+    /// that it no longer has, if it can.
+    pub(crate) fn workspace_edit(&self, edits: &[(FileId, Edit)]) -> WorkspaceEdit {
+        let edits = self.edition.text_edits(edits).into_iter();
+        if !self.edition.terms.versions {
+            return WorkspaceEdit::new(edits.collect());
+        }
+        let of_version = |(uri, edits): (Url, Vec<TextEdit>)| {
+            let version = self.open.get(&uri).map(|sheet| sheet.version);
+            TextDocumentEdit {
+                text_document: OptionalVersionedTextDocumentIdentifier { uri, version },
+                edits: edits.into_iter().map(OneOf::Left).collect(),
+            }
+        };
+        let edits = DocumentChanges::Edits(edits.map(of_version).collect());
+        WorkspaceEdit { document_changes: Some(edits), ..WorkspaceEdit::default() }
     }
 }
 
@@ -95,6 +125,7 @@ impl Library {
             }
         }
         self.level = desk.stamp;
+        self.open = desk.open.clone();
     }
 
     /// Whether a text that was opened is a file of a room already: it is at home there then.
@@ -114,12 +145,27 @@ impl Library {
         let (room, file) = rooms
             .chain(self.rooms.values().filter(|_| home.is_none()))
             .find_map(|room| Some((room, room.file(url)?)))?;
-        Some(View { edition: room.edition(), file })
+        Some(View { edition: room.edition(), file, open: self.open.clone() })
     }
 
     /// Every workspace.
     pub(crate) fn rooms(&self) -> impl Iterator<Item = &Room> {
         self.rooms.values()
+    }
+
+    /// The files of the books below the client's folders, and those that it holds open.
+    pub(crate) fn files(&self, desk: &Desk) -> Vec<(Url, View)> {
+        let mut files = Vec::new();
+        for (home, room) in &self.rooms {
+            let within = |root: &Path| desk.folders.iter().any(|folder| root.starts_with(folder));
+            let whole = matches!(home, Home::Root(root) if within(root));
+            for (url, file) in room.files().filter(|(url, _)| whole || desk.open.contains_key(url))
+            {
+                let (edition, open) = (room.edition(), self.open.clone());
+                files.push((url.clone(), View { edition, file, open }));
+            }
+        }
+        files
     }
 
     /// Finds out anew which workspaces there are and what lies in each.

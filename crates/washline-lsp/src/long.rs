@@ -17,6 +17,7 @@ use tower_lsp::lsp_types::request::*;
 use tower_lsp::lsp_types::*;
 
 use crate::answers::{completion, layout, notes, outline};
+use crate::held::Held;
 use crate::library::View;
 use crate::outbox::Outbox;
 use crate::painted::paint;
@@ -26,6 +27,7 @@ use crate::session::Session;
 #[derive(Debug)]
 pub(crate) struct Long {
     session: Arc<Session>,
+    held: Arc<Held>,
     outbox: Outbox,
     /// What is in the making, to be given up when the client asks for that.
     at_work: Arc<Mutex<HashMap<Id, AbortHandle>>>,
@@ -48,8 +50,8 @@ struct Cancelled {
 }
 
 impl Long {
-    pub(crate) fn new(session: Arc<Session>, outbox: Outbox) -> Self {
-        Self { session, outbox, at_work: Arc::default() }
+    pub(crate) fn new(session: Arc<Session>, held: Arc<Held>, outbox: Outbox) -> Self {
+        Self { session, held, outbox, at_work: Arc::default() }
     }
 
     /// The way to the answer of a question over a whole text that can be understood; it sends
@@ -81,7 +83,10 @@ impl Long {
     /// Gives up what the client no longer wants.
     fn cancel(&self, call: &Call) {
         let asked = call.params().and_then(|params| Cancelled::deserialize(params).ok());
-        if let Some(handle) = asked.and_then(|asked| lock(&self.at_work).remove(&asked.id)) {
+        let Some(Cancelled { id }) = asked.filter(|asked| !self.held.cancel(&asked.id)) else {
+            return;
+        };
+        if let Some(handle) = lock(&self.at_work).remove(&id) {
             handle.abort();
         }
     }

@@ -6,19 +6,25 @@
 
 use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex, PoisonError, Weak};
 
 use serde::Serialize;
 use tokio::runtime::Handle;
 use tower_lsp::lsp_types::notification::{Notification as _, PublishDiagnostics};
 use tower_lsp::lsp_types::{Diagnostic, Url};
 
+use crate::beyond::Beyond;
 use crate::desk::Desk;
 use crate::diagnostics::{Written, diagnostics, print, trouble};
+use crate::edition::Edition;
+use crate::held::Held;
 use crate::library::View;
 use crate::outbox::Outbox;
 use crate::progress::Progress;
-use crate::session::Session;
+use crate::session::{Session, Unseen};
+use crate::survey::Survey;
+use crate::wishes;
 
 /// What the client was told, or has asked for, of each file: the version and the print of the
 /// findings.
@@ -77,9 +83,17 @@ struct Params<'a> {
 }
 
 /// Publishes for as long as the process lives.
-pub(crate) fn run(session: &Arc<Session>, told: &Told, outbox: &Outbox, runtime: &Handle) {
+pub(crate) fn run(
+    session: &Arc<Session>,
+    told: &Told,
+    held: &Held,
+    outbox: &Outbox,
+    runtime: &Handle,
+) {
     let standards = BTreeMap::new();
-    let mut publisher = Publisher { session, told, outbox, runtime, level: 0, standards };
+    let (beyond, shown) = (Beyond::default(), Vec::new());
+    let mut publisher =
+        Publisher { session, told, held, outbox, runtime, level: 0, standards, beyond, shown };
     loop {
         session.wait();
         // One text that can't be worked on must not keep the next from it.
@@ -90,12 +104,17 @@ pub(crate) fn run(session: &Arc<Session>, told: &Told, outbox: &Outbox, runtime:
 struct Publisher<'a> {
     session: &'a Arc<Session>,
     told: &'a Told,
+    held: &'a Held,
     outbox: &'a Outbox,
     runtime: &'a Handle,
     /// The stamp of the desk that the client was told of.
     level: u64,
     /// What was last told of files of standards.
     standards: Standards,
+    /// The standards that lie where nothing else is watched.
+    beyond: Beyond,
+    /// The workspaces that the client last asked all of.
+    shown: Vec<Weak<Edition>>,
 }
 
 impl Publisher<'_> {
@@ -103,10 +122,16 @@ impl Publisher<'_> {
         loop {
             let desk = self.session.desk();
             if desk.stamp == self.level {
-                return;
+                match self.tell_who_waits(&desk) {
+                    true => return,
+                    false => continue,
+                }
             }
             let first = self.level == 0;
             let (views, standards) = self.read(&desk, first);
+            if desk.arranged > self.level {
+                self.have_all_anew(&desk);
+            }
             self.level = desk.stamp;
             self.tell_standards(standards);
             self.tell(&desk, &views);
@@ -140,6 +165,26 @@ impl Publisher<'_> {
             }
         }
         (views, standards)
+    }
+
+    /// Has the client ask anew where files came, went or changed behind its texts, and watch the
+    /// standards that hold now.
+    fn have_all_anew(&mut self, desk: &Desk) {
+        let library = self.session.library(desk, &Unseen);
+        let editions: Vec<Weak<Edition>> =
+            library.rooms().map(|room| Arc::downgrade(&room.edition())).collect();
+        let standards: Vec<PathBuf> =
+            library.rooms().flat_map(|room| room.standards.clone()).collect();
+        drop(library);
+        if self.session.terms().watches_beyond {
+            self.beyond.watch(standards.into_iter(), desk, self.session, self.runtime);
+        }
+        let same = editions.len() == self.shown.len()
+            && editions.iter().zip(&self.shown).all(|(now, then)| now.ptr_eq(then));
+        if !(same || self.level == 0) {
+            self.runtime.spawn(wishes::all_anew(self.session.clone()));
+        }
+        self.shown = editions;
     }
 
     /// Tells what is wrong in standards: pushed to every client, since none asks for it.
@@ -188,6 +233,17 @@ impl Publisher<'_> {
             let client = self.session.client.clone();
             self.runtime.spawn(async move { client.workspace_diagnostic_refresh().await });
         }
+    }
+
+    /// Tells who waits for news of any file; false where the client goes on meanwhile.
+    fn tell_who_waits(&self, desk: &Desk) -> bool {
+        if !self.held.is_wanted(desk.stamp) {
+            return true;
+        }
+        // The lock is not held while the files are looked through.
+        let files = self.session.library(desk, &Unseen).files(desk);
+        let survey = Survey::of(files, desk, || self.session.stamp() == desk.stamp);
+        survey.map(|survey| self.held.answer(&survey, desk.stamp)).is_some()
     }
 
     /// Whether the client still has that version.

@@ -6,12 +6,15 @@ use std::sync::Arc;
 
 use tower_lsp::lsp_types::Url;
 use washline_book::{Settings, Workspace};
-use washline_files::{Trouble, Walk, read_all, relative, standards, walk};
+use washline_files::{
+    NoParent, Trouble, Walk, Wrong, absolute, read_all, relative, standards, walk,
+};
 use washline_rules::Checked;
 use washline_text::FileId;
 
 use crate::desk::{Desk, Sheet};
 use crate::edition::Edition;
+use crate::encoding::spelled;
 use crate::library::{Home, Scan};
 use crate::terms::Terms;
 
@@ -26,6 +29,8 @@ pub(crate) struct Room {
     terms: Terms,
     /// What is wrong in its standards; the last that could be read hold.
     pub troubles: Vec<Trouble>,
+    /// The files of its standards, be it that one is missing.
+    pub standards: Vec<PathBuf>,
 }
 
 /// A file of a workspace.
@@ -41,7 +46,13 @@ struct Book {
 impl Room {
     /// The place of a file in the workspace.
     pub(crate) fn file(&self, url: &Url) -> Option<FileId> {
-        self.files.get(url).copied()
+        // What is not open is spelled as on disk, be it that the client spells it otherwise.
+        self.files.get(url).or_else(|| self.files.get(&spelled(url))).copied()
+    }
+
+    /// Its files.
+    pub(crate) fn files(&self) -> impl Iterator<Item = (&Url, FileId)> {
+        self.files.iter().map(|(url, file)| (url, *file))
     }
 
     /// The workspace as it is now.
@@ -106,11 +117,14 @@ impl Room {
         let Some(root) = root else {
             self.settings = Settings::default();
             self.troubles.clear();
+            self.standards.clear();
             return;
         };
         let stand_in = |path: &Path| desk.at(path).map(|sheet| sheet.page.text.clone());
         let read = standards(root, &washline_rules::known(), &stand_in);
         self.settings = read.settings.unwrap_or_else(|| std::mem::take(&mut self.settings));
+        let wanted = read.troubles.iter().filter_map(missing);
+        self.standards = read.files.into_iter().map(|file| file.path).chain(wanted).collect();
         self.troubles = read.troubles;
     }
 
@@ -139,7 +153,9 @@ impl Room {
         }
         let known: BTreeMap<&Path, &Book> =
             self.books.iter().filter_map(|book| Some((book.path.as_deref()?, book))).collect();
-        let stale = |path: &Path| desk.disk.get(path).is_some_and(|changed| *changed > level);
+        // What changed may be a folder above.
+        let changed = |path: &Path| desk.disk.get(path).is_some_and(|changed| *changed > level);
+        let stale = |path: &Path| path.ancestors().any(changed);
         let (kept, unread): (Vec<PathBuf>, Vec<PathBuf>) =
             paths.into_iter().partition(|path| known.contains_key(path.as_path()) && !stale(path));
         books.extend(
@@ -192,6 +208,16 @@ impl Room {
         }
         let checked = edition.checked.next(edition.workspace().edit_many(texts));
         Arc::new(Edition::new(checked, edition.urls.clone(), self.terms))
+    }
+}
+
+/// The file that standards would start from if it were there.
+fn missing(trouble: &Trouble) -> Option<PathBuf> {
+    match &trouble.what {
+        Wrong::Extends(name, NoParent::Missing, _) => {
+            absolute(Path::new(name), trouble.path.parent()?).ok()
+        }
+        _ => None,
     }
 }
 

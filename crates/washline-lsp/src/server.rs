@@ -14,7 +14,7 @@ use crate::answers::{
 };
 use crate::capabilities::capabilities;
 use crate::desk::Sheet;
-use crate::diagnostics::{diagnostics, print};
+use crate::diagnostics::{diagnostics, print, result_id};
 use crate::library::View;
 use crate::painted::paint;
 use crate::publisher::Told;
@@ -39,6 +39,12 @@ pub(crate) struct Server {
 impl Server {
     pub(crate) const fn new(session: Arc<Session>, told: Arc<Told>) -> Self {
         Self { session, told }
+    }
+
+    /// Files or folders came, went or moved.
+    fn disturb(&self, uris: impl Iterator<Item = String>) {
+        let paths = uris.filter_map(|uri| Url::parse(&uri).ok()?.to_file_path().ok());
+        self.session.tell(|desk| desk.changed_on_disk(paths));
     }
 
     /// A text as the server has it: for who writes a client and wants to know that both sides
@@ -73,9 +79,7 @@ impl LanguageServer for Server {
     }
 
     async fn initialized(&self, _: InitializedParams) {
-        if self.session.terms().watches {
-            wishes::watch(&self.session);
-        }
+        wishes::watch(&self.session);
         if self.session.terms().configures {
             wishes::settings(&self.session);
         }
@@ -85,7 +89,8 @@ impl LanguageServer for Server {
         // Some clients send their settings, some say that they are to be asked for.
         if params.settings.is_object() {
             wishes::take(&self.session, &params.settings);
-        } else if self.session.terms().configures {
+        }
+        if params.settings.get("washline").is_none() && self.session.terms().configures {
             wishes::settings(&self.session);
         }
     }
@@ -108,6 +113,23 @@ impl LanguageServer for Server {
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
         self.session.tell(|desk| desk.close(&params.text_document.uri));
         self.session.painted.forget(&params.text_document.uri);
+    }
+
+    async fn did_save(&self, _: DidSaveTextDocumentParams) {
+        // Not all that a house hangs on lies where the client watches it.
+        self.session.tell(|desk| desk.changed_on_disk(None));
+    }
+
+    async fn did_create_files(&self, params: CreateFilesParams) {
+        self.disturb(params.files.into_iter().map(|file| file.uri));
+    }
+
+    async fn did_rename_files(&self, params: RenameFilesParams) {
+        self.disturb(params.files.into_iter().flat_map(|file| [file.old_uri, file.new_uri]));
+    }
+
+    async fn did_delete_files(&self, params: DeleteFilesParams) {
+        self.disturb(params.files.into_iter().map(|file| file.uri));
     }
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
@@ -136,13 +158,14 @@ impl LanguageServer for Server {
             if let Some(version) = version {
                 told.tell(&asked, version, print);
             }
-            let id = format!("{}/{print:x}", version.unwrap_or_default());
+            let id = result_id(print);
             match before.as_ref() == Some(&id) {
                 true => (id, None),
                 false => (id, Some(diagnostics(view))),
             }
         });
-        let (id, items) = answer.await?.unwrap_or_else(|| (String::new(), Some(Vec::new())));
+        let found = answer.await.map_err(findings::ask_again)?;
+        let (id, items) = found.unwrap_or_else(|| (String::new(), Some(Vec::new())));
         Ok(findings::report(id, items))
     }
 

@@ -41,7 +41,7 @@ struct Bell {
 }
 
 /// Nobody is told how far reading has come.
-struct Unseen;
+pub(crate) struct Unseen;
 
 impl Scan for Unseen {
     fn expect(&self, _: usize) {}
@@ -99,6 +99,11 @@ impl Session {
     /// What the client has told so far.
     pub(crate) fn desk(&self) -> Desk {
         lock(&self.desk).clone()
+    }
+
+    /// Moves with all that the client tells.
+    pub(crate) fn stamp(&self) -> u64 {
+        lock(&self.desk).stamp
     }
 
     /// Takes in what the client tells.

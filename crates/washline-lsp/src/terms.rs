@@ -1,6 +1,9 @@
 //! What client and server agreed on at the start.
 
-use tower_lsp::lsp_types::{ClientCapabilities, InitializeParams, MarkupContent, MarkupKind};
+use tower_lsp::lsp_types::{
+    ClientCapabilities, GotoCapability, InitializeParams, MarkupContent, MarkupKind,
+    TextDocumentClientCapabilities,
+};
 use washline_text::Columns;
 
 use crate::encoding;
@@ -18,14 +21,26 @@ pub(crate) struct Terms {
     pub refreshes_hints: bool,
     /// It can be told to ask again for code lenses.
     pub refreshes_lenses: bool,
+    /// It can be told to ask again for what each word is.
+    pub refreshes_tokens: bool,
     /// It shows how far work has come.
     pub progress: bool,
     /// It can be asked to watch files.
     pub watches: bool,
+    /// It can be asked to watch files beyond its folders.
+    pub watches_beyond: bool,
+    /// It can be asked to tell of settings that change.
+    pub tells_settings: bool,
     /// It can be asked for its settings.
     pub configures: bool,
-    /// It takes links that say what they lead from.
-    pub links: bool,
+    /// Where it takes links that say what they lead from.
+    pub links: Links,
+    /// It takes edits of a version of a text.
+    pub versions: bool,
+    /// It asks whether something can be renamed.
+    pub prepares: bool,
+    /// It takes actions that are more than commands.
+    pub acts: bool,
     /// It asks for the edits of an action that is taken.
     pub resolves: bool,
     /// It takes an outline whose symbols hold others.
@@ -38,6 +53,17 @@ pub(crate) struct Terms {
     pub hovers: Prose,
     /// How explanations of what may be written are written.
     pub documentation: Prose,
+}
+
+/// Which of its questions a client takes links for.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Links {
+    /// What a name means.
+    pub definition: bool,
+    /// Where it is declared.
+    pub declaration: bool,
+    /// What varies it.
+    pub implementation: bool,
 }
 
 /// How an explanation is written.
@@ -73,6 +99,19 @@ impl Prose {
     }
 }
 
+impl Links {
+    fn of(text: &TextDocumentClientCapabilities) -> Self {
+        let takes = |asked: &Option<GotoCapability>| {
+            asked.and_then(|asked| asked.link_support).unwrap_or(false)
+        };
+        Self {
+            definition: takes(&text.definition),
+            declaration: takes(&text.declaration),
+            implementation: takes(&text.implementation),
+        }
+    }
+}
+
 impl Terms {
     /// The terms that a client's first request offers.
     pub(crate) fn of(params: &InitializeParams) -> Self {
@@ -94,15 +133,35 @@ impl Terms {
             refreshes_lenses: workspace
                 .and_then(|workspace| workspace.code_lens.as_ref()?.refresh_support)
                 .unwrap_or(false),
+            refreshes_tokens: workspace
+                .and_then(|workspace| workspace.semantic_tokens.as_ref()?.refresh_support)
+                .unwrap_or(false),
             progress: window.and_then(|window| window.work_done_progress).unwrap_or(false),
             watches: workspace
                 .and_then(|w| w.did_change_watched_files.as_ref()?.dynamic_registration)
                 .unwrap_or(false),
+            watches_beyond: workspace
+                .and_then(|w| w.did_change_watched_files.as_ref())
+                .is_some_and(|can| {
+                    [can.dynamic_registration, can.relative_pattern_support] == [Some(true); 2]
+                }),
+            tells_settings: workspace
+                .and_then(|w| w.did_change_configuration.as_ref()?.dynamic_registration)
+                .unwrap_or(false),
             configures: workspace.and_then(|w| w.configuration).unwrap_or(false),
-            links: text.and_then(|text| text.definition.as_ref()?.link_support).unwrap_or(false),
+            links: text.map(Links::of).unwrap_or_default(),
+            versions: workspace
+                .and_then(|w| w.workspace_edit.as_ref()?.document_changes)
+                .unwrap_or(false),
+            prepares: text.and_then(|text| text.rename.as_ref()?.prepare_support).unwrap_or(false),
+            acts: text
+                .and_then(|text| text.code_action.as_ref()?.code_action_literal_support.as_ref())
+                .is_some(),
             resolves: text
                 .and_then(|text| text.code_action.as_ref()?.resolve_support.as_ref())
-                .is_some_and(|asked| asked.properties.iter().any(|property| property == "edit")),
+                .is_some_and(|asked| asked.properties.iter().any(|property| property == "edit"))
+                // An action that loses its data on the way is lost.
+                && text.and_then(|text| text.code_action.as_ref()?.data_support).unwrap_or(false),
             nests: text
                 .and_then(|text| {
                     text.document_symbol.as_ref()?.hierarchical_document_symbol_support

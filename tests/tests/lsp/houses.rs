@@ -18,10 +18,18 @@ impl House {
         house
     }
 
-    fn write(&self, name: &str, text: &str) {
+    pub fn write(&self, name: &str, text: &str) {
         let path = self.0.path().join(name);
         fs::create_dir_all(path.parent().unwrap()).unwrap();
         fs::write(path, text).unwrap();
+    }
+
+    pub fn remove(&self, name: &str) {
+        fs::remove_file(self.0.path().join(name)).unwrap();
+    }
+
+    pub fn rename(&self, from: &str, to: &str) {
+        fs::rename(self.0.path().join(from), self.0.path().join(to)).unwrap();
     }
 
     pub fn uri(&self, name: &str) -> String {

@@ -10,4 +10,7 @@ mod large;
 mod prose;
 mod questions;
 mod session;
+mod terms;
 mod truth;
+mod waiting;
+mod watched;

@@ -198,8 +198,8 @@ fn rewritings(bar: &mut Bar) -> Vec<Value> {
 
 #[test]
 fn what_is_rewritten_is_told_when_it_is_taken() {
-    let properties = json!({"resolveSupport": {"properties": ["edit"]}});
-    let mut bar = Bar::with(json!({"codeAction": properties}));
+    let asks = json!({"dataSupport": true, "resolveSupport": {"properties": ["edit"]}});
+    let mut bar = Bar::with(json!({"codeAction": asks}));
     for action in rewritings(&mut bar) {
         assert!(action["edit"].is_null(), "{action}");
         let resolved = bar.client.ask("codeAction/resolve", action);

@@ -61,7 +61,7 @@ fn a_closed_text_has_no_findings_left() {
 #[test]
 fn who_asks_for_diagnostics_is_not_told_them_unasked() {
     let mut client = Client::begun(json!({"textDocument": {"diagnostic": {}}}), &[]);
-    assert_eq!(client.can["diagnosticProvider"]["workspaceDiagnostics"], false);
+    assert_eq!(client.can["diagnosticProvider"]["interFileDependencies"], true);
     client.open(URI, 1, UNKNOWN);
     let ask = json!({"textDocument": {"uri": URI}});
     let first = client.ask("textDocument/diagnostic", ask)["result"].clone();

@@ -30,7 +30,7 @@ pub(crate) fn resolved(view: &View, mut action: CodeAction) -> CodeAction {
 
 fn edit(view: &View, act: &Deferred) -> Option<WorkspaceEdit> {
     let edits = editor::resolve(view.edition.workspace(), view.file, act)?;
-    Some(view.edition.workspace_edit(&edits))
+    Some(view.workspace_edit(&edits))
 }
 
 /// The file that an action is of.
@@ -44,7 +44,7 @@ fn told(view: &View, action: Action) -> CodeAction {
     let answers: Vec<Diagnostic> =
         action.answers.iter().filter_map(|at| diagnostic(edition, findings.get(*at)?)).collect();
     let (edit, data) = match action.does {
-        Does::Edits(edits) => (Some(edition.workspace_edit(&edits)), None),
+        Does::Edits(edits) => (Some(view.workspace_edit(&edits)), None),
         Does::Deferred(act) if !edition.terms.resolves => (edit(view, &act), None),
         Does::Deferred(act) => {
             let uri = edition.url(view.file).map(Url::as_str);

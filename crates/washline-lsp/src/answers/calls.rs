@@ -2,7 +2,7 @@
 
 use serde_json::json;
 use tower_lsp::lsp_types::*;
-use washline_book::EntryId;
+use washline_book::{EntryId, Record};
 use washline_editor as editor;
 use washline_editor::{Call, CallItem};
 
@@ -43,11 +43,15 @@ pub(crate) fn outgoing(view: &View, of: &CallHierarchyItem) -> Vec<CallHierarchy
         .collect()
 }
 
-/// The entry that an item stood for, unless its name stands elsewhere by now.
+/// The entry that an item stood for.
 fn entry(view: &View, of: &CallHierarchyItem) -> Option<EntryId> {
-    let id = EntryId(u32::try_from(of.data.as_ref()?.get("entry")?.as_u64()?).ok()?);
-    let record = view.edition.workspace().record(id)?;
-    (record.file == view.file && *record.name == of.name).then_some(id)
+    let workspace = view.edition.workspace();
+    let id = of.data.as_ref().and_then(|data| u32::try_from(data.get("entry")?.as_u64()?).ok());
+    let is_it = |record: &&Record| record.file == view.file && *record.name == of.name;
+    let record = id.and_then(|id| workspace.record(EntryId(id))).filter(is_it);
+    // What was written above it meanwhile moves its number.
+    let record = record.or_else(|| workspace.records_of(view.file).iter().find(is_it));
+    record.map(|record| record.id)
 }
 
 fn item(edition: &Edition, of: CallItem) -> Option<CallHierarchyItem> {

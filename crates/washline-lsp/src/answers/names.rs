@@ -1,6 +1,6 @@
 //! Names: where they lead, where they are used, what else they could be.
 
-use tower_lsp::jsonrpc::{Error, Result};
+use tower_lsp::jsonrpc::{Error, ErrorCode, Result};
 use tower_lsp::lsp_types::*;
 use washline_book::Workspace;
 use washline_editor as editor;
@@ -14,17 +14,17 @@ type Leads = fn(&Workspace, FileId, u32) -> Vec<Target>;
 
 /// The entries that a name means.
 pub(crate) fn definition(view: &View, at: Position) -> GotoDefinitionResponse {
-    targets(view, at, editor::definition)
+    targets(view, at, editor::definition, view.edition.terms.links.definition)
 }
 
 /// Where a name is declared.
 pub(crate) fn declaration(view: &View, at: Position) -> GotoDefinitionResponse {
-    targets(view, at, editor::declaration)
+    targets(view, at, editor::declaration, view.edition.terms.links.declaration)
 }
 
 /// The variants of a drink.
 pub(crate) fn implementation(view: &View, at: Position) -> GotoDefinitionResponse {
-    targets(view, at, editor::implementation)
+    targets(view, at, editor::implementation, view.edition.terms.links.implementation)
 }
 
 /// Every use of a name.
@@ -61,12 +61,19 @@ pub(crate) fn prepare_rename(view: &View, at: Position) -> Option<PrepareRenameR
 pub(crate) fn rename(view: &View, at: Position, new: &str) -> Result<WorkspaceEdit> {
     let workspace = view.edition.workspace();
     match editor::rename(workspace, view.file, view.offset(at), new) {
-        Ok(edits) => Ok(view.edition.workspace_edit(&edits)),
-        Err(refused) => Err(Error::invalid_params(refused.to_string())),
+        Ok(edits) => Ok(view.workspace_edit(&edits)),
+        Err(refused) => Err(failed(refused.to_string())),
     }
 }
 
-fn targets(view: &View, at: Position, leads: Leads) -> GotoDefinitionResponse {
+/// What was asked for is understood and can't be: why.
+fn failed(why: String) -> Error {
+    /// By this number the protocol knows it; the library does not.
+    const REQUEST_FAILED: i64 = -32803;
+    Error { code: ErrorCode::ServerError(REQUEST_FAILED), message: why.into(), data: None }
+}
+
+fn targets(view: &View, at: Position, leads: Leads, takes_links: bool) -> GotoDefinitionResponse {
     let (edition, at) = (&view.edition, view.offset(at));
     let link = |target: Target| {
         let there = edition.ruler(target.file)?;
@@ -78,7 +85,7 @@ fn targets(view: &View, at: Position, leads: Leads) -> GotoDefinitionResponse {
         })
     };
     let found = leads(edition.workspace(), view.file, at).into_iter().filter_map(link);
-    if edition.terms.links {
+    if takes_links {
         return GotoDefinitionResponse::Link(found.collect());
     }
     let place = |link: LocationLink| Location::new(link.target_uri, link.target_selection_range);

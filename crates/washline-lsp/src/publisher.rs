@@ -96,6 +96,9 @@ pub(crate) fn run(
         Publisher { session, told, held, outbox, runtime, level: 0, standards, beyond, shown };
     loop {
         session.wait();
+        if !session.is_begun() {
+            continue;
+        }
         // One text that can't be worked on must not keep the next from it.
         let _ = catch_unwind(AssertUnwindSafe(|| publisher.round()));
     }

@@ -79,6 +79,7 @@ impl LanguageServer for Server {
     }
 
     async fn initialized(&self, _: InitializedParams) {
+        self.session.begin();
         wishes::watch(&self.session);
         if self.session.terms().configures {
             wishes::settings(&self.session);
@@ -102,6 +103,8 @@ impl LanguageServer for Server {
 
     async fn did_open(&self, params: DidOpenTextDocumentParams) {
         let one = params.text_document;
+        // Some never say that they listen.
+        self.session.begin();
         self.session.tell(|desk| desk.open(one.uri, one.version, one.text));
     }
 

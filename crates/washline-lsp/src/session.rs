@@ -30,6 +30,7 @@ pub(crate) struct Session {
     /// What the client has of each text's tokens.
     pub painted: Painted,
     bell: Bell,
+    begun: AtomicBool,
     shut: AtomicBool,
 }
 
@@ -58,6 +59,7 @@ impl Session {
             switches: Mutex::default(),
             painted: Painted::default(),
             bell: Bell::default(),
+            begun: AtomicBool::new(false),
             shut: AtomicBool::new(false),
         }
     }
@@ -76,6 +78,16 @@ impl Session {
     /// Whether the terms are settled and the client has not said that it leaves.
     pub(crate) fn is_open(&self) -> bool {
         self.terms.get().is_some() && !self.shut.load(Ordering::Relaxed)
+    }
+
+    /// The client listens.
+    pub(crate) fn begin(&self) {
+        self.begun.store(true, Ordering::Relaxed);
+    }
+
+    /// Whether the client listens: what is asked of it before, it may refuse.
+    pub(crate) fn is_begun(&self) -> bool {
+        self.begun.load(Ordering::Relaxed)
     }
 
     /// The client leaves.

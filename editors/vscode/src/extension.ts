@@ -4,7 +4,7 @@ import * as vscode from "vscode";
 import { LanguageClient, State } from "vscode-languageclient/node";
 import { findBinary, tellMissing } from "./binary";
 import { FiguresView } from "./figures";
-import { bookTask, checkBook } from "./tasks";
+import { bookTasks, checkBook } from "./tasks";
 
 let client: LanguageClient | undefined;
 
@@ -24,7 +24,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     vscode.commands.registerCommand("washline.output", () => output.show(true)),
     vscode.commands.registerCommand("washline.restart", () => start(output, status)),
     vscode.tasks.registerTaskProvider("washline", {
-      provideTasks: async () => [await bookTask()].filter((task) => task !== undefined),
+      provideTasks: bookTasks,
       resolveTask: () => undefined,
     }),
     vscode.window.onDidChangeActiveTextEditor((editor) => showStatus(status, editor)),
@@ -60,7 +60,6 @@ async function start(output: vscode.OutputChannel, status: vscode.StatusBarItem)
   const started = new LanguageClient("washline", "Washline", { run, debug: run }, {
     documentSelector: [{ language: "pour" }, { language: "toml", pattern: "**/washline.toml" }],
     outputChannel: output,
-    synchronize: { configurationSection: "washline" },
     initializationOptions: vscode.workspace.getConfiguration("washline"),
   });
   client = started;

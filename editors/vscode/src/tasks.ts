@@ -1,32 +1,31 @@
-// The check of a whole book as a task, whose findings land in the problems panel.
+// The check of a whole book: in the problems panel, where the server tells it of every file, and as
+// a task, which prints it.
 
 import * as vscode from "vscode";
 import { findBinary, tellMissing } from "./binary";
 
-/** The task that checks the first workspace folder. */
-export async function bookTask(): Promise<vscode.Task | undefined> {
+/** The tasks that check the workspace's folders. What they print stands in the problems panel already. */
+export async function bookTasks(): Promise<vscode.Task[]> {
   const command = await findBinary();
-  const folder = vscode.workspace.workspaceFolders?.[0];
-  if (command === undefined || folder === undefined) {
-    return undefined;
+  if (command === undefined) {
+    return [];
   }
-  const run = new vscode.ProcessExecution(command, ["check", "--output", "short"], {
-    cwd: folder.uri.fsPath,
+  return (vscode.workspace.workspaceFolders ?? []).map((folder) => {
+    const cwd = folder.uri.fsPath;
+    const run = new vscode.ProcessExecution(command, ["check", "--output", "short"], { cwd });
+    const task = new vscode.Task({ type: "washline" }, folder, "check", "washline", run, []);
+    task.presentationOptions = { reveal: vscode.TaskRevealKind.Always, clear: true };
+    return task;
   });
-  const task = new vscode.Task({ type: "washline" }, folder, "check", "washline", run, "$washline");
-  task.presentationOptions = { reveal: vscode.TaskRevealKind.Never, clear: true };
-  return task;
 }
 
-/** Checks the whole book and shows what was found. */
+/** Shows what is wrong in all books. */
 export async function checkBook(): Promise<void> {
-  const task = await bookTask();
-  if (task !== undefined) {
-    await vscode.tasks.executeTask(task);
-    await vscode.commands.executeCommand("workbench.actions.view.problems");
-  } else if ((await findBinary()) === undefined) {
+  if ((await findBinary()) === undefined) {
     await tellMissing();
-  } else {
+  } else if (vscode.workspace.workspaceFolders === undefined) {
     await vscode.window.showInformationMessage("Open the folder of your spec book first.");
+  } else {
+    await vscode.commands.executeCommand("workbench.actions.view.problems");
   }
 }

@@ -32,6 +32,7 @@ const place = (name, words) => {
   return [before.length, before.at(-1).length + 1];
 };
 
+const warm = read("warm.pour");
 // What a tired hand does: a decimal comma, a line out of its column, an allergen that nobody declared.
 change("shaken.pour", "52.5 ml   (1 3/4 oz)  pear brandy", "52,5 ml (1 3/4 oz) pear brandy");
 change("warm.pour", "contains: milk", "contains: none");
@@ -189,17 +190,35 @@ async function wholeBook() {
   const found = await until("a closed file's finding", async () => (await workbench.texts(".markers-panel .monaco-list-row")).find((label) => label.includes("undeclared-allergen")));
   ok(`the whole book is checked: ${found}`);
   await workbench.picture("whole-book");
+  await standsOnce();
+  const wrong = read("warm.pour");
+  writeFileSync(join(book, "warm.pour"), warm);
+  await until("the mended file", async () => (await told()).length === 0);
+  ok("a file that is mended on disk needs not be opened to be seen");
+  writeFileSync(join(book, "warm.pour"), wrong);
+  await until("the finding again", async () => (await told()).length > 0);
+  await standsOnce();
   await workbench.open("warm.pour");
-  const rows = () => workbench.texts(".markers-panel .monaco-list-row");
-  await until("the server's words", async () => (await rows()).some((row) => row.includes("a guest who must not have it")));
-  const told = (await rows()).filter((row) => row.includes("undeclared-allergen"));
+  await workbench.goTo(28, 13);
+  await until("the squiggle", async () => (await page.locator(".squiggly-error, .squiggly-warning").count()) > 0);
   await workbench.picture("opened-finding");
-  if (told.length !== 1) {
-    throw new Error(`one finding, ${told.length} rows:\n${told.join("\n")}`);
-  }
-  ok("a finding stands there once when its file is opened");
+  await standsOnce();
+  ok("a finding stands there once, be its file closed or open");
   await workbench.command("View: Close All Editors");
   await workbench.command("View: Hide Panel");
+}
+
+/** The rows of the problems panel that tell of the allergen. */
+async function told() {
+  const rows = await workbench.texts(".markers-panel .monaco-list-row");
+  return rows.filter((row) => row.includes("undeclared-allergen"));
+}
+
+async function standsOnce() {
+  const rows = await told();
+  if (rows.length !== 1) {
+    throw new Error(`one finding, ${rows.length} rows:\n${rows.join("\n")}`);
+  }
 }
 
 async function newBook() {

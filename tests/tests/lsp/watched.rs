@@ -139,6 +139,22 @@ fn what_other_files_have_a_part_in_is_asked_for_anew_when_they_change() {
 }
 
 #[test]
+fn nothing_is_asked_of_a_client_that_does_not_listen_yet() {
+    let house = House::of(&[("bar/list.pour", DRINK)]);
+    let mut client = Client::within();
+    let folder = json!([{"uri": house.uri("bar"), "name": "bar"}]);
+    let can = json!({"window": {"workDoneProgress": true}});
+    let params = json!({"processId": null, "workspaceFolders": folder, "capabilities": can});
+    client.ask("initialize", params);
+    // Whatever it would ask by itself, it has asked by the time that this is answered.
+    let before = client.ask("workspace/symbol", json!({"query": ""}));
+    assert!(before["result"].is_array());
+    assert_eq!(client.count("window/workDoneProgress/create"), 0);
+    client.tell("initialized", json!({}));
+    client.wait(|m| m["method"] == "window/workDoneProgress/create");
+}
+
+#[test]
 fn settings_that_change_are_told_or_asked_for() {
     let house = House::of(&[]);
     let can =

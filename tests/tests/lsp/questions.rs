@@ -87,6 +87,21 @@ fn a_name_leads_to_its_prep_and_back() {
 }
 
 #[test]
+fn what_is_marked_under_a_hover_lies_there() {
+    let house = House::of(&[]);
+    let mut client = Client::begun(json!({}), &[house.uri("")]);
+    let uri = house.uri("list.pour");
+    client.open(&uri, 1, "drink: Ash\n  glass: coupe, chilled\n");
+    for (character, is_marked) in [(10, true), (18, false)] {
+        let at = json!({"line": 1, "character": character});
+        let ask = json!({"textDocument": {"uri": uri}, "position": at});
+        let hover = client.ask("textDocument/hover", ask)["result"].clone();
+        assert!(hover["contents"]["value"].is_string(), "{hover}");
+        assert_eq!(hover["range"].is_object(), is_marked, "{hover}");
+    }
+}
+
+#[test]
 fn a_prep_is_renamed_across_the_book() {
     let mut bar = Bar::open();
     let offered = bar.ask("prepareRename", "slate cordial", Value::Null);

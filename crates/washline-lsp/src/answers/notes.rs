@@ -9,9 +9,11 @@ use crate::library::View;
 /// What is told of the words at a position.
 pub(crate) fn hover(view: &View, at: Position) -> Option<Hover> {
     let found = editor::hover(view.edition.workspace(), view.file, view.offset(at))?;
+    let range = view.ruler()?.range(found.span);
     Some(Hover {
         contents: HoverContents::Markup(view.edition.terms.hovers.of(found.markdown)),
-        range: Some(view.ruler()?.range(found.span)),
+        // What stands beside a name belongs to it and is not marked as the name.
+        range: Some(range).filter(|range| range.start <= at && at <= range.end),
     })
 }
 

@@ -226,7 +226,8 @@ impl<'a> Composer<'a> {
         let unread = record.entry.lines.iter().any(|line| line.what == LineKind::Unread)
             || reads.iter().any(|read| {
                 let beside = matches!(read.role, Role::Garnish | Role::Side) || read.optional;
-                !beside && (!read.known() || read.referents().any(|r| self.is_opaque(r)))
+                let more = !read.beside.is_empty();
+                more || !beside && (!read.known() || read.referents().any(|r| self.is_opaque(r)))
             });
         let asked = asked.into_hashes();
         Parts { reads, garnishes, method, allergens, uses, reaches, unread, asked }

@@ -45,6 +45,8 @@ pub struct Read {
     pub name_span: Span,
     /// What is said of it, as written: properties and prose.
     pub qualifiers: Vec<Span>,
+    /// Those of them that are ingredients with amounts of their own: they are not read.
+    pub beside: Vec<Span>,
     /// The properties that it states.
     pub properties: Vec<(Span, Property)>,
     /// The number as exact text, or the amount word.

@@ -32,7 +32,7 @@ pub mod vocabulary;
 pub use amount::unit;
 pub use conflict::{conflict_choices, conflict_sides};
 pub use document::{Document, Entry, Located};
-pub use ingredient::role_of;
+pub use ingredient::{name_beside, role_of};
 pub use key::Key;
 pub use step::{ice_of, technique_at_start};
 pub use technique::Technique;

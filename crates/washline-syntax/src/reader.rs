@@ -84,6 +84,14 @@ impl<'t> Reader<'t> {
         }
     }
 
+    /// What `read` reads, without what it tells.
+    pub(crate) fn silently<T>(&mut self, read: impl FnOnce(&mut Self) -> T) -> T {
+        let told = self.problems.len();
+        let read = read(self);
+        self.problems.truncate(told);
+        read
+    }
+
     fn line(&mut self, line: &'t str) -> Line {
         self.line = line;
         let trimmed = trim(line);

@@ -122,6 +122,7 @@ impl<S: Source> Reader<'_, S> {
             name: tail.name,
             name_span: tail.name_span,
             qualifiers: tail.qualifiers,
+            beside: tail.beside,
             properties: tail.properties,
             role: line.role,
             resolution: tail.resolution,

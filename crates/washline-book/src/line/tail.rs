@@ -1,7 +1,7 @@
 //! Where a name ends, and what is said of it.
 
-use washline_syntax::{Ingredient, Property, property};
-use washline_text::Span;
+use washline_syntax::{Ingredient, Property, name_beside, property};
+use washline_text::{Span, fold};
 
 use crate::names::{From, Names, choice};
 use crate::{Referent, Resolution};
@@ -12,6 +12,8 @@ pub(super) struct Tail {
     pub name: String,
     pub name_span: Span,
     pub qualifiers: Vec<Span>,
+    /// Those of them that are ingredients themselves.
+    pub beside: Vec<Span>,
     pub properties: Vec<(Span, Property)>,
     pub resolution: Resolution,
     pub or: Vec<(String, Vec<Referent>)>,
@@ -21,6 +23,30 @@ pub(super) struct Tail {
 
 /// Finds name, properties and qualifiers in the tail of `line`.
 pub(super) fn read(
+    line: &Ingredient,
+    name: Span,
+    text: &str,
+    counted: bool,
+    names: &Names,
+    from: From<'_>,
+) -> Tail {
+    let mut tail = plain(line, name, text, counted, names, from);
+    let qualifiers = tail.qualifiers.iter().copied();
+    tail.beside =
+        qualifiers.filter(|said| is_beside(*said, &tail.name, text, names, from)).collect();
+    tail
+}
+
+/// Whether `said` is an amount of a thing that is known, and not the same thing said again:
+/// `30 ml lime juice, 1 lime`.
+fn is_beside(said: Span, name: &str, text: &str, names: &Names, from: From<'_>) -> bool {
+    let said = said.text(text);
+    let Some(other) = name_beside(said).map(|other| other.text(said)) else { return false };
+    let (one, two) = (fold(name), fold(other));
+    !one.contains(&two) && !two.contains(&one) && names.knows(other, from)
+}
+
+fn plain(
     line: &Ingredient,
     name: Span,
     text: &str,

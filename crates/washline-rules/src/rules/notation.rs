@@ -20,6 +20,7 @@ pub(crate) mod missing_name;
 pub(crate) mod missing_unit;
 pub(crate) mod mixed_script;
 pub(crate) mod not_utf8;
+pub(crate) mod second_ingredient;
 pub(crate) mod shared_amount;
 pub(crate) mod syntax;
 pub(crate) mod turned_line;
@@ -46,6 +47,7 @@ pub(super) const ALL: &[&Rule] = &[
     &missing_unit::RULE,
     &unknown_unit::RULE,
     &bare_proportion::RULE,
+    &second_ingredient::RULE,
     &shared_amount::RULE,
     &turned_line::RULE,
     &missing_name::RULE,

@@ -53,13 +53,18 @@ fn around<'t>(reader: &Reader<'t>, at: &'t str) -> Option<Other<'t>> {
     let sign = at.to_lowercase();
     let dash = sign.starts_with(is_dash);
     let Ok((after, two)) = measure(rest) else {
-        // `30 ml - gin` has a sign too many.
-        let named = one.measure.unit.is_some() && rest.starts_with(char::is_alphabetic);
+        // `30 ml - gin` has a sign too many, `2 x egg white` too.
+        let rest = gap(rest.trim_start_matches(&*sign));
+        let many = match one.measure.unit {
+            Some(_) => dash || matches!(&*sign, ":" | "|" | "*"),
+            None => matches!(&*sign, "x" | "\u{d7}" | "*"),
+        };
         // The blank behind it goes too.
         let gone = taken(skip(content, from.start as usize), rest);
         let parted = before.ends_with(char::is_whitespace);
         let text = if parted { String::new() } else { " ".to_owned() };
-        return (named && (dash || sign == ":")).then_some(Other { gone, text });
+        let named = rest.starts_with(char::is_alphabetic);
+        return (many && named).then_some(Other { gone, text });
     };
     let text = match sign.as_str() {
         "and" | "plus" | "&" => joined(&one.measure, first, &two.measure, two.text)?,

@@ -136,9 +136,7 @@ fn behind_number(at: &str) -> &'static str {
 
 fn behind_unit(at: &str) -> &'static str {
     match at.to_ascii_lowercase().as_str() {
-        "/" | "=" | "[" | "or" | "|" => {
-            "write the same amount again in round brackets: `30 ml (1 oz)`"
-        }
+        "/" | "=" | "[" | "or" => "write the same amount again in round brackets: `30 ml (1 oz)`",
         "and" | "plus" | "&" => "add a second amount with `+`: `3/4 oz + 1 bsp`",
         "to" => "write a range before its unit: `10-15 ml`",
         sign if sign.starts_with(is_dash) => {

@@ -6,6 +6,8 @@ use crate::{EntryKind, Field, Key, Problem, step, value};
 
 mod unknown;
 
+pub(crate) use unknown::noted;
+
 /// Reads `key: value`. None where the key is nobody's and the line reads like a step.
 pub(crate) fn read<'t>(reader: &mut Reader<'t>, pair: Pair<'t>) -> Option<Field> {
     let Some(key) = Key::from_word(pair.key) else {
@@ -19,6 +21,9 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, pair: Pair<'t>) -> Option<Field>
     let new = reader.seen.add(key);
     if !Key::of(reader.kind).contains(&key) && reader.kind != EntryKind::Lead {
         unknown::misplaced(reader, key, pair);
+        // What its value lacks is nothing to mend here.
+        let value = reader.silently(|reader| value::read(reader, key, pair.value));
+        return Some(Field { key: Some(key), key_span, value_span, value });
     } else if !new && !key.repeats() {
         twice(reader, key, pair);
     }

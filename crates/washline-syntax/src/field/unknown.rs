@@ -1,12 +1,12 @@
 //! Keys that nobody knows, or that the entry does not have.
 
-use washline_text::Span;
+use washline_text::{Edit, Span};
 
 use crate::heading::{HEADINGS, Pair};
 use crate::key::Keys;
 use crate::near::nearest;
 use crate::reader::Reader;
-use crate::{EntryKind, Field, Key, Problem, Value};
+use crate::{EntryKind, Field, Key, Problem, Value, other};
 
 /// What others call a key of ours.
 const OTHER_WORDS: &[(&str, &str)] = &[
@@ -45,9 +45,11 @@ const LINES: &[(&str, &str)] = &[
     ("instructions", "a step is a line of its own that starts with `- `"),
     ("preparation", "a step is a line of its own that starts with `- `"),
     ("steps", "a step is a line of its own that starts with `- `"),
-    ("ingredients", "an ingredient is a line of its own that starts with its amount"),
-    ("spec", "an ingredient is a line of its own that starts with its amount"),
+    ("ingredients", LINE),
+    ("spec", LINE),
 ];
+
+const LINE: &str = "an ingredient is a line of its own that starts with its amount";
 
 /// Whether a key or heading is near `word`.
 pub(super) fn is_near(word: &str) -> bool {
@@ -63,8 +65,19 @@ pub(super) fn read<'t>(reader: &mut Reader<'t>, pair: Pair<'t>) -> Field {
     let message = format!("`{written}` is no field");
     let line = LINES.iter().find(|(word, _)| word.eq_ignore_ascii_case(written));
     let Some(word) = meant(written, reader.kind) else {
-        let help = line.map_or_else(|| fields_of(reader.kind), |(_, help)| (*help).to_owned());
-        reader.tell(Problem::new("unknown-field", key_span, message, help));
+        let turned = other::turned(pair.key, pair.value);
+        let help = match line {
+            Some((_, help)) => (*help).to_owned(),
+            None if turned.is_some() => LINE.to_owned(),
+            None => fields_of(reader.kind),
+        };
+        let problem = Problem::new("unknown-field", key_span, message, help);
+        reader.tell(match turned {
+            Some(text) => problem
+                .perhaps(format!("write `{text}`"), vec![Edit::new(whole(reader, pair), text)]),
+            None if line.is_some() => problem,
+            None => noted(reader, problem, pair),
+        });
         return field;
     };
     if HEADINGS.iter().any(|(heading, _)| *heading == word) {
@@ -96,11 +109,25 @@ pub(super) fn misplaced(reader: &mut Reader<'_>, key: Key, pair: Pair<'_>) {
         problem =
             problem.perhaps(format!("write `{other}`"), vec![reader.replace(pair.key, other)]);
     }
-    reader.tell(problem);
+    reader.tell(noted(reader, problem, pair));
+}
+
+/// With the mend that keeps what `pair` says behind `note:`, where anything may stand.
+pub(crate) fn noted(reader: &Reader<'_>, problem: Problem, pair: Pair<'_>) -> Problem {
+    if pair.value.is_empty() || !has(reader.kind, Key::Note.word()) {
+        return problem;
+    }
+    let start = reader.span(pair.key).start;
+    problem.perhaps("write `note: ` before it", vec![Edit::insert(start, "note: ")])
+}
+
+/// The key with its value.
+fn whole(reader: &Reader<'_>, pair: Pair<'_>) -> Span {
+    reader.span(pair.key).cover(reader.span(pair.value))
 }
 
 fn tell_near(reader: &mut Reader<'_>, span: Span, message: String, word: &str) {
-    let edit = washline_text::Edit::new(span, word);
+    let edit = Edit::new(span, word);
     // A heading opens another entry: that is a person's to say.
     let heading = HEADINGS.iter().any(|(heading, _)| *heading == word);
     let problem = Problem::new("unknown-field", span, message, format!("did you mean `{word}`?"));

@@ -7,6 +7,7 @@ use crate::reader::Reader;
 use crate::slice::{self, gap, phrase, taken};
 use crate::{Amount, AmountWord, Ingredient, LineKind, Problem, Role};
 
+mod beside;
 mod doubt;
 pub(crate) mod part;
 pub(crate) mod role;
@@ -15,6 +16,7 @@ mod tail;
 mod turned;
 pub(crate) mod word;
 
+pub use beside::name_beside;
 pub(crate) use doubt::comma;
 pub use role::of as role_of;
 pub(crate) use tail::parts;

@@ -1,9 +1,10 @@
 //! What follows an amount: its bracket, `of`, the name, and what is said of it.
 
+use washline_measure::{Unit, UnitKind};
 use washline_text::{Edit, Span};
 
 use super::{Head, doubt, skip_of};
-use crate::amount::{self, Bracket, bracket};
+use crate::amount::{self, Bracket, bracket, measure};
 use crate::reader::Reader;
 use crate::slice::{self, gap, taken, trim, walked};
 use crate::{Amount, Problem, Second};
@@ -24,13 +25,17 @@ pub(super) fn read<'t>(
     rest: &'t str,
 ) -> (Tail<'t>, Option<Second>) {
     let worded = matches!(head.amount, Amount::Word(_));
-    let mut brackets = Brackets { reader, worded, second: None, qualifiers: Vec::new() };
+    let unit = unit_of(&head.amount);
+    let mut brackets = Brackets { reader, worded, unit, second: None, qualifiers: Vec::new() };
     let mut body = gap(rest);
-    if body.starts_with('(')
-        && let Some((inner, after)) = opening(body)
-        && brackets.amount(taken(body, after), inner)
-    {
-        body = gap(after);
+    if body.starts_with('(') {
+        body = match opening(body) {
+            Some((inner, after)) if is_amount(inner) => {
+                if brackets.amount(taken(body, after), inner) { gap(after) } else { body }
+            }
+            Some(_) => body,
+            None => brackets.unclosed(body),
+        };
     }
     let whole = trim(skip_of(body));
     let mut parts = parts(whole);
@@ -40,6 +45,18 @@ pub(super) fn read<'t>(
     }
     let Brackets { second, qualifiers, .. } = brackets;
     (Tail { whole, name, qualifiers }, second)
+}
+
+/// Whether a bracket holds an amount: any other is sorted with the name behind it.
+fn is_amount(inner: &str) -> bool {
+    matches!(bracket(inner), Bracket::Amount(_) | Bracket::Half(_))
+}
+
+/// The unit of an amount that is one measure.
+fn unit_of(amount: &Amount) -> Option<Unit> {
+    let Amount::Measures(measures) = amount else { return None };
+    let [only] = measures.as_slice() else { return None };
+    only.measure.unit
 }
 
 /// The text between separating commas, each trimmed. A comma between two digits or
@@ -131,6 +148,8 @@ fn closing(text: &str) -> Option<(&str, &str)> {
 struct Brackets<'r, 't> {
     reader: &'r mut Reader<'t>,
     worded: bool,
+    /// The unit of the amount before them.
+    unit: Option<Unit>,
     second: Option<Second>,
     qualifiers: Vec<Span>,
 }
@@ -213,11 +232,56 @@ impl<'t> Brackets<'_, 't> {
             "in brackets stands the same amount in another unit, `(1 oz)`, or a property, `(2:1)`; \
              write anything else behind a comma",
         );
+        let problem = match self.other_unit(inner) {
+            Some(unit) => {
+                let meant = format!("({inner} {})", unit.name());
+                let edits = vec![self.reader.replace(all, meant.clone())];
+                problem.perhaps(format!("write `{meant}`"), edits)
+            }
+            None => problem,
+        };
         let problem = match self.behind_comma(all, inner) {
             Some(edit) => problem.perhaps(format!("write `, {inner}`"), vec![edit]),
             None => problem,
         };
         self.reader.tell(problem);
+    }
+
+    /// The unit that a bare number in a bracket lacks: ounces behind metric, millilitres behind
+    /// ounces.
+    fn other_unit(&self, inner: &str) -> Option<Unit> {
+        let (rest, read) = measure(inner).ok()?;
+        match self.unit?.kind() {
+            _ if !rest.is_empty() || read.measure.unit.is_some() => None,
+            UnitKind::Metric => Some(Unit::Oz),
+            UnitKind::Customary => Some(Unit::Ml),
+            _ => None,
+        }
+    }
+
+    /// `(2 oz gin`, which nothing closes: reads the amount as if it were closed behind its unit.
+    /// What is left of `body`; all of it where it opens with no amount.
+    fn unclosed(&mut self, body: &'t str) -> &'t str {
+        let inner = gap(slice::skip(body, 1));
+        let Ok((after, read)) = measure(inner) else { return body };
+        if read.measure.unit.is_none() || gap(after).is_empty() {
+            return body;
+        }
+        let (all, meant) = (taken(body, after), format!("({})", read.text));
+        let span = self.reader.span(all);
+        let edits = vec![self.reader.replace(all, meant.clone())];
+        self.reader.tell(
+            Problem::new(
+                "unreadable-amount",
+                span,
+                format!("`{all}` opens a bracket that nothing closes"),
+                "close the bracket behind the second amount: `60 ml (2 oz)`",
+            )
+            .perhaps(format!("write `{meant}`"), edits),
+        );
+        self.second =
+            Some(Second { measure: read.measure, span, inner: self.reader.span(read.text) });
+        gap(after)
     }
 
     /// The edit that puts a bracket behind a comma, where a name stands before it and

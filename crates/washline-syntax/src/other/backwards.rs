@@ -1,6 +1,6 @@
 //! A name with its amount behind it: `lime juice 30 ml`, `gin: 60ml`, `lime juice – 1 oz`.
 
-use washline_text::{Edit, Span};
+use washline_text::Edit;
 
 use crate::amount::sum;
 use crate::reader::Reader;
@@ -8,11 +8,19 @@ use crate::slice::is_dash;
 
 /// The mend that turns the line round, where the amount at its end has a unit.
 pub(super) fn mend(reader: &Reader<'_>, content: &str) -> Option<(String, Vec<Edit>)> {
+    let text = turned(content)?;
+    Some((format!("write `{text}`"), vec![reader.replace(content, text)]))
+}
+
+/// The line with its amount first; none where it does not end with one that has a unit.
+pub(super) fn turned(content: &str) -> Option<String> {
     let (name, amount) = split(content)?;
-    let text = format!("{amount} {name}");
-    let whole = reader.span(content);
-    let at = Span::new(whole.start, whole.end);
-    Some((format!("write `{text}`"), vec![Edit::new(at, text)]))
+    Some(spaced(&format!("{amount} {name}")))
+}
+
+/// With one blank between words: what stood in columns has tabs.
+pub(super) fn spaced(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 fn split(content: &str) -> Option<(&str, &str)> {

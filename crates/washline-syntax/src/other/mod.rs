@@ -7,6 +7,12 @@ use crate::slice::{self, clip, gap, taken};
 use crate::{EntryKind, LineKind, Problem, Role, ingredient, step};
 
 mod backwards;
+mod wrapped;
+
+/// `gin: 60 ml` as a line, where the value is an amount with its unit.
+pub(crate) fn turned(name: &str, amount: &str) -> Option<String> {
+    backwards::turned(&format!("{name} {amount}"))
+}
 
 /// Signs that others start a step with.
 const BULLETS: &[char] = &[
@@ -91,7 +97,10 @@ fn unmeasured(reader: &Reader<'_>, content: &str) -> Problem {
         format!("`{}` is no ingredient, step or field", clip(content)),
         "an ingredient line starts with its amount, a step with `- `, a field with its key and a colon",
     );
-    match backwards::mend(reader, content).or_else(|| garnish(reader, content)) {
+    let mend = backwards::mend(reader, content)
+        .or_else(|| wrapped::mend(reader, content))
+        .or_else(|| garnish(reader, content));
+    match mend {
         Some((title, edits)) => problem.perhaps(title, edits),
         None => problem,
     }

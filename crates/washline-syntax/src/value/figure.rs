@@ -82,7 +82,8 @@ fn too_much(reader: &mut Reader<'_>, key: Key, text: &str, most: i64) -> Value {
 
 const fn form(key: Key) -> Form {
     match key {
-        Key::Strength | Key::Abv => Form { units: PERCENT, bare: true, most: 100, example: "43 %" },
+        Key::Strength => Form { units: PERCENT, bare: true, most: 100, example: "18 %" },
+        Key::Abv => Form { units: PERCENT, bare: true, most: 100, example: "43 %" },
         Key::Brix => Form { units: BRIX, bare: true, most: 100, example: "66" },
         Key::Sugar => Form { units: PER_VOLUME, bare: false, most: 200, example: "30 g/100 ml" },
         Key::Acid => Form { units: PER_VOLUME, bare: false, most: 200, example: "6 %" },

@@ -2,10 +2,11 @@
 
 use washline_text::Span;
 
+use crate::heading;
 use crate::ingredient::parts;
 use crate::reader::Reader;
-use crate::slice::phrase;
-use crate::{Key, Problem, Value};
+use crate::slice::{self, phrase};
+use crate::{Key, Problem, Value, field};
 
 mod amount;
 mod figure;
@@ -79,13 +80,40 @@ fn spans(reader: &Reader<'_>, text: &str) -> Vec<Span> {
 fn unreadable(reader: &mut Reader<'_>, key: Key, at: &str, example: &str) -> Value {
     let span = reader.span(at);
     let word = key.word();
-    reader.tell(Problem::new(
+    let problem = Problem::new(
         "unreadable-amount",
         span,
-        format!("`{at}` can't be read as what `{word}` says"),
-        format!("write it like `{word}: {example}`"),
-    ));
+        format!("`{word}` says {}, and `{at}` is none", form(key)),
+        format!("write it like `{word}: {example}`; words go behind `note:`"),
+    );
+    let words = !at.contains(|c: char| c.is_numeric());
+    let pair = words.then(|| heading::pair(slice::trim(reader.whole_line()))).flatten();
+    reader.tell(match pair {
+        Some(pair) => field::noted(reader, problem, pair),
+        None => problem,
+    });
     Value::Bad
+}
+
+/// What a value is, in a few words.
+const fn form(key: Key) -> &'static str {
+    match key {
+        Key::Keeps => "a time",
+        Key::Price | Key::Cost => "an amount of money",
+        Key::Serves => "a number of serves",
+        Key::Strength
+        | Key::Abv
+        | Key::Brix
+        | Key::Sugar
+        | Key::Acid
+        | Key::Salt
+        | Key::Fat
+        | Key::Density
+        | Key::Ph
+        | Key::Loss
+        | Key::Waste => "a number",
+        _ => "an amount",
+    }
 }
 
 /// Tells that a number of a key has no unit, and how one looks.

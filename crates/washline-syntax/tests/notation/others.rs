@@ -1,6 +1,6 @@
 //! Lines that are none of the others, and comments.
 
-use crate::read::{mended, table};
+use crate::read::{entry, mended, table};
 
 #[test]
 fn lines_that_fit_nothing() {
@@ -35,6 +35,16 @@ fn lines_that_fit_nothing() {
     );
 }
 
+/// One cause is one problem.
+#[test]
+fn told_once() {
+    for line in ["60 ml (2) gin", "60 ml (2 oz gin", "keeps: cold", "yields: plenty"] {
+        let whole = format!("drink: X\n  {line}\n");
+        let entry = entry(&whole);
+        assert_eq!(entry.problems.len(), 1, "{line}: {:?}", entry.problems);
+    }
+}
+
 /// The line after the first mend of its first problem.
 #[test]
 fn first_mends() {
@@ -53,6 +63,17 @@ fn first_mends() {
         ("drink", "-----", "# -----"),
         ("drink", "***", "# ***"),
         ("drink", "Top: soda", "- Top: soda"),
+        ("drink", "(2 oz) gin", "2 oz gin"),
+        ("drink", "(2 oz gin", "2 oz gin"),
+        ("drink", "(60 ml) (2 oz) gin", "60 ml (2 oz) gin"),
+        ("drink", "| 60 ml | gin |", "60 ml gin"),
+        ("drink", "| gin | 60 ml |", "60 ml gin"),
+        ("drink", "gin\t60\tml", "60 ml gin"),
+        ("drink", "gin: 60 ml", "60 ml gin"),
+        ("drink", "colour: red", "note: colour: red"),
+        ("drink", "keeps: cold", "note: keeps: cold"),
+        ("drink", "strength: strong", "note: strength: strong"),
+        ("drink", "(gin", "no mend"),
     ];
     for (heading, line, expected) in rows {
         assert_eq!(mended(heading, line), expected, "{line}");

@@ -125,6 +125,13 @@ fn first_mends() {
         ("drink", "60 ml gin (1 lime)", "60 ml gin, 1 lime"),
         ("drink", "60 ml gin (1,000 g)", "60 ml gin (1000 g)"),
         ("drink", "60 ml gin (12 oz can)", "60 ml gin, 12 oz can"),
+        ("drink", "60 ml (2) gin", "60 ml (2 oz) gin"),
+        ("drink", "2 oz (60) gin", "2 oz (60 ml) gin"),
+        ("drink", "60 ml (2 oz gin", "60 ml (2 oz) gin"),
+        ("drink", "60 ml | gin", "60 ml gin"),
+        ("drink", "60 ml **gin**", "60 ml gin**"),
+        ("drink", "2 x egg white", "2 egg white"),
+        ("drink", "2x egg white", "2 egg white"),
     ];
     for (heading, line, expected) in rows {
         assert_eq!(mended(heading, line), expected, "{line}");

@@ -58,15 +58,20 @@ fn circles(context: &Context<'_>) -> Vec<Part> {
     if !on_the_list(context) {
         return Vec::new();
     }
-    let unknown = record.reads.iter().filter(|read| !read.known());
+    let unknown = record.reads.iter().filter(is_unknown);
     let name = |read| unknown_words(workspace, record, read).0;
     unknown.map(|read| Circle::of(&*name(read)).whole()).collect()
+}
+
+/// Whether a line names something that nothing knows; one that has no name is told as such.
+fn is_unknown(read: &&Read) -> bool {
+    !read.known() && !read.name.is_empty()
 }
 
 fn find(workspace: &Workspace, circle: Circle, records: &[&Record], sink: &mut Sink<'_>) {
     let mut names: BTreeMap<String, Uses<'_>> = BTreeMap::new();
     for &record in records {
-        for read in record.reads.iter().filter(|read| !read.known()) {
+        for read in record.reads.iter().filter(is_unknown) {
             let (name, place) = unknown_words(workspace, record, read);
             if Circle::of(&*name) == circle {
                 names.entry(name).or_default().push((record, place));
@@ -91,7 +96,8 @@ fn unknown_words(workspace: &Workspace, record: &Record, read: &Read) -> (String
 
 fn report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> {
     let (record, place) = uses.first()?;
-    let mut near = workspace.nearest(name, 3);
+    let letters = name.trim_matches(|c: char| !c.is_alphanumeric());
+    let mut near = workspace.nearest(letters, 3);
     near.retain(|near| fold(near) != name);
     let who = users(uses);
     let message = format!("nothing is known as `{}`", workspace.text(*place));
@@ -146,6 +152,18 @@ drink: A
             ours[0].message,
             "nothing is known as `quince cordail`; 2 entries need it: A and B"
         );
+    }
+
+    #[test]
+    fn signs_around_a_name_are_none_of_it() {
+        let text = "drink: A\n  60 ml \"gin\"\n";
+        assert_eq!(fixed(&RULE, text, "").as_deref(), Some("drink: A\n  60 ml gin\n"));
+    }
+
+    #[test]
+    fn a_line_without_a_name_is_told_by_another_rule() {
+        let found = findings("drink: A\n  top\n", "");
+        assert!(found.iter().all(|finding| finding.rule != RULE.name), "{found:?}");
     }
 
     #[test]

@@ -105,7 +105,9 @@ fn units(context: &Context<'_>, read: &Read, measure: Measure) -> Vec<Unit> {
     let many = measure.quantity.middle().to_f64() >= MANY;
     let usual = if many { [Unit::Ml, Unit::Oz] } else { [Unit::Oz, Unit::Ml] };
     let dashes = !many && read.sort_is(&[Sort::Bitters]);
-    let own = if dashes { Some(Unit::Dash) } else { record.reads.iter().find_map(of_card) };
+    let likely = |unit: &Unit| !many || unit.kind() != UnitKind::Customary;
+    let of_card = || record.reads.iter().filter_map(of_card).find(likely);
+    let own = if dashes { Some(Unit::Dash) } else { of_card() };
     own.into_iter().chain(usual.into_iter().filter(|unit| Some(*unit) != own)).collect()
 }
 
@@ -161,6 +163,8 @@ prep: Honey Syrup
         );
         let cl = "drink: A\n  4 gin\n  2 cl lemon juice\n";
         assert_eq!(titles(cl), ["write `4 cl`", "write `4 oz`", "write `4 ml`"]);
+        let ounces = "drink: A\n  2 oz gin\n  60 lemon juice\n";
+        assert_eq!(titles(ounces), ["write `60 ml`", "write `60 oz`"]);
         let parts = "drink: A\n  part: 30 ml\n  2 gin\n  1 part lemon juice\n";
         assert_eq!(titles(parts), ["write `2 parts`", "write `2 oz`", "write `2 ml`"]);
     }

@@ -10,7 +10,9 @@ mod offers;
 mod opening;
 mod site;
 mod steps;
+mod usual;
 mod values;
+mod wanted;
 
 use offers::Offers;
 use site::{Place, Site};
@@ -225,6 +227,81 @@ mod tests {
         assert_eq!(taken(text, "lemon juice"), "drink: A\n  22.5 ml lemon juice\n");
         let text = "drink: A\n  60 ml gin or vod|ka\n";
         assert_eq!(taken(text, "vodka"), "drink: A\n  60 ml gin or vodka\n");
+    }
+
+    #[test]
+    fn a_name_that_opens_a_line_gets_an_amount() {
+        let text = "drink: A\n  lime ju|\n";
+        assert_eq!(labels("drink: A\n  lime|\n")[0], "lime");
+        assert_eq!(taken(text, "lime juice"), "drink: A\n  ${1:30 ml} lime juice\n");
+        let text = "drink: A\n  2 oz gin\n  egg w|\n";
+        assert_eq!(taken(text, "egg white"), "drink: A\n  2 oz gin\n  ${1:1} egg white\n");
+        let text = "drink: A\n  2 oz gin\n  bourb|\n";
+        assert_eq!(taken(text, "bourbon"), "drink: A\n  2 oz gin\n  ${1:1 oz} bourbon\n");
+        assert_eq!(labels("drink: A\n  ga|\n")[0], "garnish");
+        assert!(!labels("stock: A\n  lim|\n").iter().any(|label| label == "lime"));
+        assert!(labels("drink: A\n  what we call a lime|\n").is_empty());
+    }
+
+    #[test]
+    fn a_measure_said_alone_is_one() {
+        assert_eq!(taken("drink: A\n  da|\n", "dash"), "drink: A\n  1 dash \n");
+        assert_eq!(taken("drink: A\n  juice o|\n", "juice of"), "drink: A\n  juice of \n");
+    }
+
+    #[test]
+    fn a_blank_stands_behind_a_colon_and_a_comma() {
+        assert_eq!(taken("drink: A\n  glass:|\n", "coupe"), "drink: A\n  glass: coupe\n");
+        assert_eq!(
+            taken("drink: A\n  30 ml gin,|\n", "chilled"),
+            "drink: A\n  30 ml gin, chilled\n"
+        );
+        assert_eq!(
+            taken("drink: A\n  family: sour,fi|\n", "fizz"),
+            "drink: A\n  family: sour, fizz\n"
+        );
+    }
+
+    #[test]
+    fn what_an_amount_is_usually_of_comes_first() {
+        let book = "drink: A\n  30 ml gin\n  30 ml rum\n\ndrink: B\n";
+        let place = |text: &str, name: &str| {
+            labels(&[book, text].concat()).iter().position(|label| label == name)
+        };
+        assert!(place("  top |\n", "soda water") < place("  top |\n", "gin"));
+        assert_eq!(place("  top sod|\n", "soda water"), Some(0));
+        assert!(place("  2 dashes |\n", "aromatic bitters") < place("  2 dashes |\n", "gin"));
+        assert_eq!(place("  30 ml |\n", "gin"), Some(0));
+        assert_eq!(place("  30 ml gin\n  30 ml |\n", "rum"), Some(0));
+    }
+
+    #[test]
+    fn another_name_of_what_is_used_is_no_likelier() {
+        let book = "prep: A\n  600 g honey\n\ndrink: B\n  30 ml lime juice\n  30 ml l|\n";
+        assert_eq!(labels(book)[0], "lime juice");
+    }
+
+    #[test]
+    fn each_of_several_names_is_completed() {
+        let text = "drink: A\n  15 ml each lemon and lime ju|\n";
+        let after = "drink: A\n  15 ml each lemon and lime juice\n";
+        assert_eq!(taken(text, "lime juice"), after);
+    }
+
+    #[test]
+    fn what_the_cards_say_most_often_comes_first() {
+        let book = "drink: A\n  glass: collins 400 ml\n  family: fizz\n  garnish: lime leaf, slapped\n\ndrink: B\n";
+        assert_eq!(labels(&[book, "  glass: |\n"].concat())[0], "collins");
+        assert_eq!(labels(&[book, "  family: |\n"].concat())[0], "fizz");
+        assert_eq!(labels(&[book, "  garnish: l|\n"].concat())[0], "lime leaf, slapped");
+        let text = [book, "  garnish: lemon twist; mi|\n"].concat();
+        assert!(taken(&text, "mint sprig").ends_with("garnish: lemon twist; mint sprig\n"));
+    }
+
+    #[test]
+    fn only_what_may_be_waived_is_offered() {
+        let all = labels("drink: A\n  waive: |\n");
+        assert!(!all.iter().any(|label| label == "syntax" || label == "not-utf8"), "{all:?}");
     }
 
     #[test]

@@ -2,7 +2,8 @@
 
 /// How far `name` is from what was typed, both folded: 0 is the name itself. The start of the
 /// name is nearer than the start of a later word, that nearer than the middle of one, and
-/// letters strewn over the name in their order are the farthest. None where they do not fit.
+/// letters strewn over the name in their order, from the start of a word on, are the farthest.
+/// None where they do not fit.
 pub(crate) fn distance(typed: &str, name: &str) -> Option<u32> {
     if typed.is_empty() {
         return Some(0);
@@ -13,19 +14,26 @@ pub(crate) fn distance(typed: &str, name: &str) -> Option<u32> {
         return Some(more);
     }
     if let Some(at) = name.find(typed) {
-        let before = name.get(..at).and_then(|before| before.chars().next_back());
-        let word = before.is_none_or(|c| !c.is_alphanumeric());
-        return Some(if word { 100 + more } else { 200 + more });
+        return Some(if starts_word(name, at) { 100 + more } else { 200 + more });
     }
-    let gaps = gaps(typed, name)?;
+    let starts = name.char_indices().filter(|(at, _)| starts_word(name, *at));
+    let gaps = starts.filter_map(|(at, _)| gaps(typed, name.get(at..)?)).min()?;
     Some(300 + gaps.saturating_mul(10).min(600) + more)
 }
 
+fn starts_word(name: &str, at: usize) -> bool {
+    let before = name.get(..at).and_then(|before| before.chars().next_back());
+    before.is_none_or(|c| !c.is_alphanumeric())
+}
+
 /// How often the letters of `typed` leave off and go on in `name`; none where they are not
-/// all there in their order.
+/// all there in their order, the first of them at its start.
 fn gaps(typed: &str, name: &str) -> Option<u32> {
     let mut letters = name.chars();
     let mut gaps = 0;
+    if !typed.chars().find(|c| !c.is_whitespace()).is_some_and(|first| name.starts_with(first)) {
+        return None;
+    }
     for letter in typed.chars().filter(|c| !c.is_whitespace()) {
         let mut passed = false;
         loop {
@@ -54,6 +62,8 @@ mod tests {
     fn letters_in_their_order_are_enough() {
         assert!(distance("hbl", "harbour light").is_some());
         assert!(distance("lbh", "harbour light").is_none());
+        assert!(distance("lght", "harbour light").is_some());
+        assert!(distance("eg", "strength").is_none());
         assert_eq!(distance("", "anything"), Some(0));
     }
 }

@@ -37,7 +37,7 @@ pub(crate) fn title(record: &Record) -> Option<String> {
         return None;
     }
     if record.unread {
-        return Some("no figures: a line can't be read, or an ingredient is unknown".to_owned());
+        return Some(format!("no figures: {}", crate::unread::why(record)));
     }
     let told =
         |figure: Figure| record.figures.value(figure).filter(|value| *value >= LEAST).map(short);
@@ -114,10 +114,7 @@ mod tests {
     #[test]
     fn an_unknown_name_leaves_no_figures() {
         let told = told("drink: A\n  60 ml no such thing\n");
-        assert_eq!(
-            told,
-            ["drink: A: no figures: a line can't be read, or an ingredient is unknown"]
-        );
+        assert_eq!(told, ["drink: A: no figures: nothing is known as `no such thing`"]);
     }
 
     #[test]

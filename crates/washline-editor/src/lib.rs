@@ -25,6 +25,7 @@ mod switches;
 mod symbols;
 mod tokens;
 mod topic;
+mod unread;
 
 #[cfg(test)]
 mod harness;

@@ -30,3 +30,4 @@ pub use rule::{Check, Fixes, Group, Prose, Rule};
 pub use rules::{all, find};
 pub use run::{check, check_entry};
 pub use together::{Circle, Part, Together};
+pub use waiver::is_waivable;

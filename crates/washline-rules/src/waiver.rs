@@ -41,13 +41,19 @@ fn waivers(record: &Record) -> Vec<Waived<'_>> {
         .collect()
 }
 
+/// Whether an entry may be let off `rule`: what can't be read can't be meant.
+#[must_use]
+pub fn is_waivable(rule: &str) -> bool {
+    !matches!(rule, "syntax" | "not-utf8")
+}
+
 fn let_off(
     record: &Record,
     rule: &str,
     (place, reason): (Place, Option<&str>),
     findings: &mut [Finding],
 ) -> bool {
-    if rule == "syntax" {
+    if !is_waivable(rule) {
         return false;
     }
     let len = u32::try_from(record.entry.text.len()).unwrap_or(u32::MAX);

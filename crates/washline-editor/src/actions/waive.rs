@@ -11,7 +11,7 @@ use crate::cursor::{entry_at, record_at};
 pub(super) fn actions(workspace: &Workspace, here: &[(usize, &Finding)]) -> Vec<Action> {
     let mut out: Vec<Action> = Vec::new();
     for (at, finding) in here {
-        if matches!(finding.rule, "syntax" | "not-utf8") || finding.entry.is_none() {
+        if !washline_rules::is_waivable(finding.rule) || finding.entry.is_none() {
             continue;
         }
         let title = format!("waive {} here, because …", finding.rule);

@@ -3,15 +3,16 @@
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
-use washline_book::{EntryId, Record, Referent};
+use washline_book::{EntryId, Read, Record, Referent};
 use washline_measure::{Unit, UnitKind};
 use washline_reference as reference;
 use washline_syntax::Key;
 use washline_text::{Kind, fold};
 
 use super::ItemKind;
-use super::offers::{Offers, Word};
+use super::offers::{Comes, Offers, Word};
 use super::site::Place;
+use super::wanted::Wanted;
 use crate::Topic;
 
 /// The units, those that a bar measures in first; plural where the number is above one.
@@ -42,49 +43,115 @@ pub(super) fn unit(unit: Unit, label: &str, offers: &mut Offers) {
     offers.word(Word { label, detail: detail.to_owned(), kind: ItemKind::Unit, topic });
 }
 
-/// The names of ingredients: those that the workspace uses, the most used first, then its other
-/// preps and stock, then what the reference knows. A name that the house's own goods go by is
+/// The names of ingredients: those that the workspace uses, the most used first, what the entry
+/// has already behind them; then its other preps and stock, then what the reference knows. What
+/// the amount is usually of comes before all others. A name that the house's own goods go by is
 /// theirs alone.
 pub(super) fn names(place: &Place<'_>, offers: &mut Offers) {
-    let workspace = place.workspace;
-    let own = place.record().map(|record| record.id);
-    let goods = || workspace.records().iter().filter(|record| record.kind != Kind::Drink);
-    let mut taken: HashSet<String> = goods().flat_map(keys).collect();
-    let mut used: Vec<(Referent, u32)> = workspace.pours().collect();
-    used.sort_by_key(|(means, times)| (std::cmp::Reverse(*times), *means));
-    let mut offered: HashSet<EntryId> = own.into_iter().collect();
-    for (means, times) in used {
-        let detail = if times == 1 { "on 1 line".to_owned() } else { format!("on {times} lines") };
-        match means {
-            Referent::Reference(id) => {
-                let Some(known) = KNOWN.get(usize::from(id)) else { continue };
-                known.offer(detail, &taken, offers);
-                taken.insert(known.key().to_owned());
-            }
-            Referent::Entry(id) if offered.insert(id) => {
-                let Some(record) = workspace.record(id) else { continue };
-                entry(record, detail, offers);
-            }
-            Referent::Entry(_) => {}
-        }
+    let mut names = Names::new(place, offers);
+    let wanted = Wanted::at(place);
+    let mut used: Vec<(Referent, u32)> = place.workspace.pours().collect();
+    let here: HashSet<Referent> = place.record().map(poured).unwrap_or_default();
+    used.sort_by_key(|(means, times)| (here.contains(means), std::cmp::Reverse(*times), *means));
+    if wanted != Wanted::Any {
+        names.used(used.iter().filter(|(means, _)| wanted.is(place.workspace, *means)));
+        names.known(wanted);
     }
-    let others = goods().filter(|record| !record.retired && !record.name.is_empty());
-    for record in others.filter(|record| offered.insert(record.id)) {
-        entry(record, record.kind.name().to_owned(), offers);
-    }
-    reference_names(&taken, offers);
+    names.used(used.iter());
+    names.others();
+    names.known(Wanted::Any);
 }
 
-/// The names that the reference knows, the nearest first, save those whose own name is `taken`;
-/// another that is taken is not what they are offered by.
-pub(super) fn reference_names(taken: &HashSet<String>, offers: &mut Offers) {
-    let new = KNOWN.iter().filter(|known| !taken.contains(known.key()));
+/// Names on their way to be offered, each once.
+struct Names<'p, 'o> {
+    place: &'p Place<'p>,
+    offers: &'o mut Offers,
+    /// The folded names that are the house's own, or were offered.
+    taken: HashSet<String>,
+    /// The entries that were offered.
+    offered: HashSet<EntryId>,
+}
+
+impl<'p, 'o> Names<'p, 'o> {
+    fn new(place: &'p Place<'p>, offers: &'o mut Offers) -> Self {
+        let own = place.record().map(|record| record.id);
+        let taken = goods(place).flat_map(keys).collect();
+        Self { place, offers, taken, offered: own.into_iter().collect() }
+    }
+
+    /// What lines mean, and on how many of them.
+    fn used<'u>(&mut self, used: impl Iterator<Item = &'u (Referent, u32)>) {
+        for (means, times) in used {
+            let detail =
+                if *times == 1 { "on 1 line".to_owned() } else { format!("on {times} lines") };
+            match *means {
+                Referent::Reference(id) => {
+                    let Some(known) = KNOWN.get(usize::from(id)) else { continue };
+                    // By another name of it it is no likelier than others.
+                    let fits = self.offers.fit_folded(known.key()).is_some();
+                    if fits && !self.taken.contains(known.key()) {
+                        known.offer(detail, &self.taken, self.offers);
+                        self.taken.insert(known.key().to_owned());
+                    }
+                }
+                Referent::Entry(id) if self.offered.insert(id) => {
+                    let Some(record) = self.place.workspace.record(id) else { continue };
+                    entry(record, detail, self.offers);
+                }
+                Referent::Entry(_) => {}
+            }
+        }
+    }
+
+    /// The preps and stock that no line uses.
+    fn others(&mut self) {
+        for record in goods(self.place) {
+            let poured = !record.retired && !record.name.is_empty();
+            if poured && self.offered.insert(record.id) {
+                entry(record, record.kind.name().to_owned(), self.offers);
+            }
+        }
+    }
+
+    /// What the reference knows of what is wanted, the nearest first.
+    fn known(&mut self, wanted: Wanted) {
+        let new = KNOWN.iter().filter(|known| wanted.of(known.ingredient));
+        for key in reference_names(new, &self.taken, self.offers) {
+            self.taken.insert(key.to_owned());
+        }
+    }
+}
+
+/// The preps and stock of the workspace.
+fn goods<'a>(place: &Place<'a>) -> impl Iterator<Item = &'a Record> {
+    place.workspace.records().iter().filter(|record| record.kind != Kind::Drink)
+}
+
+/// What the lines of an entry mean.
+fn poured(record: &Record) -> HashSet<Referent> {
+    record.reads.iter().flat_map(Read::referents).collect()
+}
+
+/// The kinds of the reference.
+pub(super) fn kinds(offers: &mut Offers) {
+    reference_names(KNOWN.iter(), &HashSet::default(), offers);
+}
+
+/// Offers the names of `known`, the nearest first, save those whose own name is `taken`; another
+/// that is taken is not what they are offered by. Their own names.
+fn reference_names<'k>(
+    known: impl Iterator<Item = &'k Known>,
+    taken: &HashSet<String>,
+    offers: &mut Offers,
+) -> Vec<&'k str> {
+    let new = known.filter(|known| !taken.contains(known.key()));
     let mut new: Vec<_> =
         new.map(|known| (offers.fit_folded(known.key()).unwrap_or(u32::MAX), known)).collect();
     new.sort_by_key(|(distance, _)| *distance);
-    for (_, known) in new {
+    for (_, known) in &new {
         known.offer(known.ingredient.sort.id().replace('-', " "), taken, offers);
     }
+    new.into_iter().map(|(_, known)| known.key()).collect()
 }
 
 /// Words that may stand behind the comma: what the line is for, and the state it is in.
@@ -139,7 +206,17 @@ impl Known {
         let names = free.map(|(key, name)| (key.as_str(), *name));
         let Some(label) = best(names, offers) else { return };
         let topic = Some(Topic::Ingredient(self.ingredient.id));
-        offers.word(Word { label, detail, kind: ItemKind::Ingredient, topic });
+        let word = Word { label, detail, kind: ItemKind::Ingredient, topic };
+        offers.name(word, comes(self.ingredient));
+    }
+}
+
+/// By the piece where one has a size.
+fn comes(ingredient: &reference::Ingredient) -> Comes {
+    match ingredient.size(None) {
+        Some(_) => Comes::Whole,
+        None if ingredient.liquid => Comes::Poured,
+        None => Comes::Weighed,
     }
 }
 
@@ -156,7 +233,9 @@ fn entry(record: &Record, detail: String, offers: &mut Offers) {
     let names = std::iter::once((&*record.key, &*record.name)).chain(others);
     let Some(label) = best(names, offers) else { return };
     let topic = Some(Topic::of(record));
-    offers.word(Word { label, detail, kind: ItemKind::Prepared, topic });
+    let liquid = record.makeup.as_ref().is_none_or(|makeup| makeup.liquid);
+    let comes = if liquid { Comes::Poured } else { Comes::Weighed };
+    offers.name(Word { label, detail, kind: ItemKind::Prepared, topic }, comes);
 }
 
 /// Of names, each behind what it folds to, the one that fits best.

@@ -29,11 +29,35 @@ impl<'w> Word<'w> {
     }
 }
 
+/// The amounts that names open a line with.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Lead {
+    /// Of what is poured.
+    pub poured: &'static str,
+    /// Of what is weighed.
+    pub weighed: &'static str,
+}
+
+/// How a bar takes an ingredient.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Comes {
+    /// By the piece.
+    Whole,
+    /// By volume.
+    Poured,
+    /// By mass.
+    Weighed,
+}
+
 /// What is on offer at a place.
 pub(super) struct Offers {
     typed: String,
     span: Span,
     plural: bool,
+    /// What a name opens a line with.
+    lead: Option<Lead>,
+    /// Whether a blank is missing before what is offered: `glass:`.
+    close: bool,
     items: Vec<Item>,
 }
 
@@ -43,7 +67,30 @@ impl Offers {
         let start = place.offset.saturating_sub(length(typed));
         let span = Span::new(start, place.offset + length(place.rest_of_word()));
         let plural = place.above_one(typed);
-        Self { typed: fold(typed), span, plural, items: Vec::new() }
+        let before = place.before.strip_suffix(typed).unwrap_or_default();
+        let close = before.ends_with([':', ',', ';']);
+        Self { typed: fold(typed), span, plural, lead: None, close, items: Vec::new() }
+    }
+
+    /// The same, for a place where a line opens: a name comes with its amount.
+    pub(super) fn open_with(&mut self, lead: Lead) {
+        self.lead = Some(lead);
+    }
+
+    /// Offers the name of an ingredient; where a line opens, behind an amount to write over.
+    pub(super) fn name(&mut self, word: Word<'_>, comes: Comes) {
+        let Some(lead) = self.lead else { return self.word(word) };
+        // A snippet has no way to say these that all clients read.
+        if word.label.contains(['$', '}', '\\']) {
+            return;
+        }
+        let amount = match comes {
+            Comes::Whole => "1",
+            Comes::Poured => lead.poured,
+            Comes::Weighed => lead.weighed,
+        };
+        let text = format!("${{1:{amount}}} {}", word.label);
+        self.push(word, text, true);
     }
 
     /// Whether the number before the cursor is above one.
@@ -87,6 +134,7 @@ impl Offers {
         let Some(distance) = self.fit(word.label) else { return };
         let order = u32::try_from(self.items.len()).unwrap_or(ORDER).min(ORDER - 1);
         let exact = u32::from(distance != 0);
+        let text = if self.close { format!(" {text}") } else { text };
         self.items.push(Item {
             label: word.label.to_owned(),
             detail: word.detail,

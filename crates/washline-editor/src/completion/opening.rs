@@ -1,9 +1,12 @@
-//! What a line may begin with: entries, the keys that the entry lacks, amount words.
+//! What a line may begin with: entries, the keys that the entry lacks, amount words, and names,
+//! which get an amount before them.
 
+use washline_measure::{Unit, UnitKind};
 use washline_syntax::{EntryKind, Key, LineKind};
 
 use super::ItemKind;
-use super::offers::{Offers, Word};
+use super::goods;
+use super::offers::{Lead, Offers, Word};
 use super::site::Place;
 use crate::Topic;
 
@@ -87,6 +90,20 @@ const AMOUNTS: &[(&str, &str)] = &[
     ("mist", "sprayed over the glass"),
 ];
 
+/// Amounts that open with a word; where a bar says the unit alone, one is meant.
+const COUNTS: &[(&str, &str, &str)] = &[
+    ("dash", "1 dash ", "one dash"),
+    ("drop", "1 drop ", "one drop"),
+    ("pinch", "1 pinch ", "one pinch"),
+    ("splash", "1 splash ", "one splash"),
+    ("barspoon", "1 bsp ", "one bar spoon"),
+    ("bar spoon", "1 bsp ", "one bar spoon"),
+    ("handful", "1 handful ", "one handful"),
+    ("juice of", "juice of ", "how many fruits follows"),
+    ("zest of", "zest of ", "how many fruits follows"),
+    ("equal parts", "equal parts ", "names follow, by commas"),
+];
+
 /// Offers the keys first: whoever opens a line has an entry under way.
 pub(super) fn offer(place: &Place<'_>, offers: &mut Offers) {
     let located = place.cursor.as_ref().map(|cursor| cursor.located);
@@ -112,7 +129,24 @@ pub(super) fn offer(place: &Place<'_>, offers: &mut Offers) {
         for (amount, detail) in AMOUNTS {
             offers.text(Word::plain(amount, detail), format!("{amount} "));
         }
+        for (word, text, detail) in COUNTS {
+            offers.text(Word::plain(word, detail), (*text).to_owned());
+        }
+        offers.open_with(lead(place, kind));
+        goods::names(place, offers);
     }
+}
+
+/// The amounts to begin with: of a drink in the unit that its lines are poured in. Common
+/// practice, no source; a person writes over them.
+fn lead(place: &Place<'_>, kind: EntryKind) -> Lead {
+    if kind == EntryKind::Prep {
+        return Lead { poured: "300 ml", weighed: "300 g" };
+    }
+    let volume = |unit: &Unit| matches!(unit.kind(), UnitKind::Metric | UnitKind::Customary);
+    let reads = place.record().map_or(&[][..], |record| &record.reads);
+    let ounces = reads.iter().filter_map(|read| read.unit).find(volume) == Some(Unit::Oz);
+    Lead { poured: if ounces { "1 oz" } else { "30 ml" }, weighed: "10 g" }
 }
 
 /// Whether another line than the cursor's has the key.

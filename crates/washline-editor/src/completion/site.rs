@@ -105,7 +105,7 @@ impl<'a> Place<'a> {
         {
             return Some((Site::Opening, before));
         }
-        on_line(before)
+        on_line(before).or_else(|| words_alone(before))
     }
 
     fn in_comment(&self) -> bool {
@@ -132,6 +132,7 @@ fn value(key: Key, said: &str) -> (Site<'_>, &str) {
     }
     let listed = match key {
         Key::Note | Key::Kind | Key::VariantOf | Key::Menu | Key::Credit => None,
+        Key::Garnish => said.rfind(';'),
         Key::Waive => said.rfind(|c: char| c.is_whitespace() || c == ','),
         _ => said.rfind([',', ';']),
     };
@@ -212,6 +213,9 @@ fn on_line(before: &str) -> Option<(Site<'_>, &str)> {
     if entry.text.len() <= line.amount_span.end as usize {
         return None;
     }
+    if let Some(last) = line.shared.last() {
+        return Some((Site::Name, from(last.start)?));
+    }
     let tail = from(line.tail.start)?;
     if let Some((_, said)) = tail.rsplit_once(',') {
         return Some((Site::Qualifier, said.trim_start()));
@@ -219,6 +223,12 @@ fn on_line(before: &str) -> Option<(Site<'_>, &str)> {
     let tail = tail.rsplit_once(" or ").map_or(tail, |(_, side)| side).trim_start();
     let site = if wants_unit(&line.amount) { Site::UnitOrName } else { Site::Name };
     Some((site, tail))
+}
+
+/// Several words that no amount stands before: the name of what opens the line.
+fn words_alone(before: &str) -> Option<(Site<'_>, &str)> {
+    let of_name = |c: char| c.is_alphabetic() || c.is_whitespace() || "-'\u{2019}".contains(c);
+    before.chars().all(of_name).then_some((Site::Opening, before))
 }
 
 /// The start of a bracket that is still open.

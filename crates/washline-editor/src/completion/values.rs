@@ -1,6 +1,6 @@
 //! What a field may say, key by key.
 
-use std::collections::{BTreeSet, HashSet};
+use std::collections::BTreeSet;
 
 use washline_measure::{Unit, UnitKind};
 use washline_reference as reference;
@@ -12,18 +12,19 @@ use super::ItemKind;
 use super::goods;
 use super::offers::{Offers, Word};
 use super::site::Place;
+use super::usual::Usual;
 use crate::Topic;
 
 /// Offers what the value of `key` may go on with after `said`.
 pub(super) fn offer(place: &Place<'_>, key: Key, said: &str, offers: &mut Offers) {
     match key {
         Key::Family => families(place, said, offers),
-        Key::Glass | Key::Vessel if said.is_empty() => glasses(place, offers),
-        Key::Ice => words(key, said, offers, "a kind of ice", |word| {
+        Key::Glass | Key::Vessel if said.is_empty() => glasses(place, key, offers),
+        Key::Ice => words(place, key, said, offers, "a kind of ice", |word| {
             reference::ice(word).map(|ice| Topic::Ice(ice.name))
         }),
-        Key::Serve => words(key, said, offers, "a way to serve it", |_| None),
-        Key::Status => words(key, said, offers, "where the entry stands", |_| None),
+        Key::Serve => words(place, key, said, offers, "a way to serve it", |_| None),
+        Key::Status => words(place, key, said, offers, "where the entry stands", |_| None),
         Key::Contains | Key::MayContain => {
             allergens(place, said, offers);
             if said.is_empty() {
@@ -32,12 +33,13 @@ pub(super) fn offer(place: &Place<'_>, key: Key, said: &str, offers: &mut Offers
             }
         }
         Key::FreeFrom => {
-            words(key, said, offers, "a claim: read every label first", |_| None);
+            words(place, key, said, offers, "a claim: read every label first", |_| None);
             allergens(place, said, offers);
         }
         Key::Market => markets(said, offers),
         Key::Units => units(said, offers),
-        Key::Kind => goods::reference_names(&HashSet::default(), offers),
+        Key::Kind => goods::kinds(offers),
+        Key::Garnish => garnishes(place, said, offers),
         Key::VariantOf => drinks(place, offers),
         Key::Waive => waiver(said, offers),
         Key::Tags => tags(place, said, offers),
@@ -71,13 +73,15 @@ fn is_said(said: &str, word: &str) -> bool {
 }
 
 fn words(
+    place: &Place<'_>,
     key: Key,
     said: &str,
     offers: &mut Offers,
     detail: &str,
     topic: impl Fn(&str) -> Option<Topic>,
 ) {
-    for word in vocabulary::values(key).iter().filter(|word| !is_said(said, word)) {
+    let all = vocabulary::values(key).iter().filter(|word| !is_said(said, word));
+    for word in Usual::of(place, key).first(all, |word| word) {
         offers.word(Word { topic: topic(word), ..Word::plain(word, detail) });
     }
 }
@@ -87,7 +91,8 @@ fn families(place: &Place<'_>, said: &str, offers: &mut Offers) {
     let own = settings.families.keys().map(|name| (name.as_str(), "a family of the house"));
     let own = own.filter(|(name, _)| reference::family(name).is_none());
     let known = reference::families().iter().map(|family| (family.name, family.doc));
-    for (name, doc) in known.chain(own).filter(|(name, _)| !is_said(said, name)) {
+    let all = known.chain(own).filter(|(name, _)| !is_said(said, name));
+    for (name, doc) in Usual::of(place, Key::Family).first(all, |(name, _)| name) {
         let topic = Some(Topic::Family(name.to_owned()));
         offers.word(Word { label: name, detail: doc.to_owned(), kind: ItemKind::Word, topic });
     }
@@ -96,9 +101,10 @@ fn families(place: &Place<'_>, said: &str, offers: &mut Offers) {
     }
 }
 
-fn glasses(place: &Place<'_>, offers: &mut Offers) {
+fn glasses(place: &Place<'_>, key: Key, offers: &mut Offers) {
     let house = &place.workspace.settings_in(place.file).glasses;
-    for glass in reference::glasses() {
+    let usual = Usual::of(place, key);
+    for glass in usual.first(reference::glasses().iter(), |glass| glass.name) {
         let brim = house.get(&fold(glass.name)).copied().unwrap_or(glass.brim.value);
         let detail = format!("{} ml", washline_measure::number(brim));
         let topic = Some(Topic::Glass(glass.name));
@@ -172,12 +178,47 @@ fn waiver(said: &str, offers: &mut Offers) {
         offers.text(Word::plain("because", "the reason follows"), "because ".to_owned());
         return;
     }
-    for rule in washline_rules::all().filter(|rule| !is_said(said, rule.name)) {
+    let may = |rule: &&washline_rules::Rule| washline_rules::is_waivable(rule.name);
+    for rule in washline_rules::all().filter(may).filter(|rule| !is_said(said, rule.name)) {
         let topic = Some(Topic::rule(rule));
         let detail = rule.why.to_owned();
         offers.word(Word { label: rule.name, detail, kind: ItemKind::Rule, topic });
     }
 }
+
+/// The garnishes that the house's drinks have, then some that any bar has.
+fn garnishes(place: &Place<'_>, said: &str, offers: &mut Offers) {
+    let usual = Usual::of(place, Key::Garnish);
+    for (garnish, times) in usual.all().filter(|(garnish, _)| !is_said(said, garnish)) {
+        let detail =
+            if times == 1 { "on 1 drink".to_owned() } else { format!("on {times} drinks") };
+        offers.word(Word::plain(garnish, &detail));
+    }
+    for garnish in GARNISHES.iter().filter(|one| usual.times(one) == 0 && !is_said(said, one)) {
+        offers.word(Word::plain(garnish, "a garnish"));
+    }
+    if said.is_empty() && usual.times("none") == 0 {
+        offers.word(Word::plain("none", "states that it has none"));
+    }
+}
+
+/// Common practice, no source.
+const GARNISHES: &[&str] = &[
+    "lemon twist",
+    "orange twist",
+    "grapefruit twist",
+    "lime wheel",
+    "lime wedge",
+    "lemon wedge",
+    "lemon wheel",
+    "orange slice",
+    "cocktail cherry",
+    "green olive",
+    "mint sprig",
+    "cucumber ribbon",
+    "pineapple wedge",
+    "grated nutmeg",
+];
 
 /// The tags that other entries have.
 fn tags(place: &Place<'_>, said: &str, offers: &mut Offers) {

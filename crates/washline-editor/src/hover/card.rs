@@ -36,7 +36,8 @@ pub(super) fn write(workspace: &Workspace, record: &Record) -> String {
         out.push_str(&goods::inside(record));
     }
     if record.unread {
-        out.push_str("\n\nNo figures: a line can't be read, or an ingredient is unknown.");
+        let why = crate::unread::why(record);
+        out.push_str(&format!("\n\nNo figures: {}.", escaped(&why)));
     } else {
         out.push_str(&figures(workspace, record));
         drinks(workspace, record, &mut out);

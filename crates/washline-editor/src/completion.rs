@@ -269,10 +269,20 @@ mod tests {
             labels(&[book, text].concat()).iter().position(|label| label == name)
         };
         assert!(place("  top |\n", "soda water") < place("  top |\n", "gin"));
-        assert_eq!(place("  top sod|\n", "soda water"), Some(0));
+        assert_eq!(place("  top so|\n", "soda water"), Some(0));
         assert!(place("  2 dashes |\n", "aromatic bitters") < place("  2 dashes |\n", "gin"));
+        assert_eq!(place("  2 dashes or|\n", "orange bitters"), Some(0));
         assert_eq!(place("  30 ml |\n", "gin"), Some(0));
         assert_eq!(place("  30 ml gin\n  30 ml |\n", "rum"), Some(0));
+    }
+
+    #[test]
+    fn what_poisons_comes_last_and_says_so() {
+        let items = offered(&["drink: A\n  5 g da|\n"]);
+        let place = |name: &str| items.iter().position(|item| item.label == name);
+        assert!(place("date") < place("daffodil"));
+        let daffodil = items.iter().find(|item| item.label == "daffodil");
+        assert_eq!(daffodil.map(|item| item.detail.as_str()), Some("poisonous"));
     }
 
     #[test]

@@ -33,8 +33,10 @@ fn of_what_goes_in(record: &Record) -> String {
 /// As many letters as are read in passing.
 fn clipped(text: &str) -> String {
     const MOST: usize = 32;
+    // It is told between such marks.
+    let text = text.replace('`', "'");
     if text.chars().count() <= MOST {
-        return text.to_owned();
+        return text;
     }
     let start: String = text.chars().take(MOST).collect();
     format!("{}…", start.trim_end())

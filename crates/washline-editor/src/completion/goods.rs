@@ -12,7 +12,7 @@ use washline_text::{Kind, fold};
 use super::ItemKind;
 use super::offers::{Comes, Offers, Word};
 use super::site::Place;
-use super::wanted::Wanted;
+use super::wanted::{Wanted, caution};
 use crate::Topic;
 
 /// The units, those that a bar measures in first; plural where the number is above one.
@@ -116,7 +116,7 @@ impl<'p, 'o> Names<'p, 'o> {
     /// What the reference knows of what is wanted, the nearest first.
     fn known(&mut self, wanted: Wanted) {
         let new = KNOWN.iter().filter(|known| wanted.of(known.ingredient));
-        for key in reference_names(new, &self.taken, self.offers) {
+        for key in reference_names(new, wanted, &self.taken, self.offers) {
             self.taken.insert(key.to_owned());
         }
     }
@@ -134,22 +134,28 @@ fn poured(record: &Record) -> HashSet<Referent> {
 
 /// The kinds of the reference.
 pub(super) fn kinds(offers: &mut Offers) {
-    reference_names(KNOWN.iter(), &HashSet::default(), offers);
+    reference_names(KNOWN.iter(), Wanted::Any, &HashSet::default(), offers);
 }
 
-/// Offers the names of `known`, the nearest first, save those whose own name is `taken`; another
+/// Offers the names of `known`, the usual and the nearest first, save those whose own name is `taken`; another
 /// that is taken is not what they are offered by. Their own names.
 fn reference_names<'k>(
     known: impl Iterator<Item = &'k Known>,
+    wanted: Wanted,
     taken: &HashSet<String>,
     offers: &mut Offers,
 ) -> Vec<&'k str> {
     let new = known.filter(|known| !taken.contains(known.key()));
     let mut new: Vec<_> =
         new.map(|known| (offers.fit_folded(known.key()).unwrap_or(u32::MAX), known)).collect();
-    new.sort_by_key(|(distance, _)| *distance);
+    new.sort_by_key(|(distance, known)| {
+        let rank = wanted.rank(known.ingredient);
+        (distance / 100, rank, *distance)
+    });
     for (_, known) in &new {
-        known.offer(known.ingredient.sort.id().replace('-', " "), taken, offers);
+        let sort = known.ingredient.sort.id().replace('-', " ");
+        let detail = caution(known.ingredient).map_or(sort, str::to_owned);
+        known.offer(detail, taken, offers);
     }
     new.into_iter().map(|(_, known)| known.key()).collect()
 }

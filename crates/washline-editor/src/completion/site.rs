@@ -105,7 +105,7 @@ impl<'a> Place<'a> {
         {
             return Some((Site::Opening, before));
         }
-        on_line(before).or_else(|| words_alone(before))
+        on_line(before).or_else(|| joint(before)).or_else(|| words_alone(before))
     }
 
     fn in_comment(&self) -> bool {
@@ -223,6 +223,16 @@ fn on_line(before: &str) -> Option<(Site<'_>, &str)> {
     let tail = tail.rsplit_once(" or ").map_or(tail, |(_, side)| side).trim_start();
     let site = if wants_unit(&line.amount) { Site::UnitOrName } else { Site::Name };
     Some((site, tail))
+}
+
+/// `2 dashes or` may go on as orange bitters: the line as its last letter found it.
+fn joint(before: &str) -> Option<(Site<'_>, &str)> {
+    let (_, last) = before.rsplit_once(char::is_whitespace)?;
+    if !["or", "to", "and", "plus", "x"].contains(&last) {
+        return None;
+    }
+    let (site, typed) = on_line(before.get(..before.len() - last.len())?)?;
+    Some((site, before.get(before.len() - last.len() - typed.len()..)?))
 }
 
 /// Several words that no amount stands before: the name of what opens the line.

@@ -57,4 +57,31 @@ impl Wanted {
             Self::Bitters => ingredient.sort == Sort::Bitters,
         }
     }
+
+    /// The less, the likelier: what any bar has at hand first; what the law restricts and what
+    /// poisons last.
+    pub(super) fn rank(self, ingredient: &reference::Ingredient) -> usize {
+        let usual = match self {
+            Self::Any => &[][..],
+            Self::Bubbles => BUBBLES,
+            Self::Bitters => BITTERS,
+        };
+        let place = usual.iter().position(|name| *name == ingredient.name);
+        place.unwrap_or(usual.len() + usize::from(caution(ingredient).is_some()))
+    }
 }
+
+/// Why a plant does not go into a drink as it is.
+pub(super) fn caution(ingredient: &reference::Ingredient) -> Option<&'static str> {
+    if ingredient.is(Trait::ToxicPlant) || ingredient.is(Trait::Poisonous) {
+        return Some("poisonous");
+    }
+    ingredient.is(Trait::Restricted).then_some("restricted by law")
+}
+
+/// Common practice, no source.
+const BUBBLES: &[&str] =
+    &["soda water", "tonic water", "ginger beer", "ginger ale", "sparkling wine", "cola"];
+
+/// Common practice, no source.
+const BITTERS: &[&str] = &["aromatic bitters", "orange bitters"];

@@ -37,7 +37,7 @@ pub(super) fn write(workspace: &Workspace, record: &Record) -> String {
     }
     if record.unread {
         let why = crate::unread::why(record);
-        out.push_str(&format!("\n\nNo figures: {}.", escaped(&why)));
+        out.push_str(&format!("\n\nNo figures: {}.", why));
     } else {
         out.push_str(&figures(workspace, record));
         drinks(workspace, record, &mut out);

@@ -92,6 +92,15 @@ impl<'t> Reader<'t> {
         read
     }
 
+    /// Whether `read` has nothing to tell.
+    pub(crate) fn quiet<T>(&mut self, read: impl FnOnce(&mut Self) -> T) -> bool {
+        let told = self.problems.len();
+        read(self);
+        let quiet = self.problems.len() == told;
+        self.problems.truncate(told);
+        quiet
+    }
+
     fn line(&mut self, line: &'t str) -> Line {
         self.line = line;
         let trimmed = trim(line);

@@ -42,8 +42,10 @@ pub(super) fn read(
 fn is_beside(said: Span, name: &str, text: &str, names: &Names, from: From<'_>) -> bool {
     let said = said.text(text);
     let Some(other) = name_beside(said).map(|other| other.text(said)) else { return false };
-    let (one, two) = (fold(name), fold(other));
-    !one.contains(&two) && !two.contains(&one) && names.knows(other, from)
+    let bare = without(other, &property::scan(other));
+    let (one, two) = (fold(name), fold(&bare));
+    let same = one.contains(&two) || two.contains(&one);
+    !same && (names.knows(&bare, from) || names.knows(other, from))
 }
 
 fn plain(

@@ -21,6 +21,7 @@ pub(super) fn others<'t>(reader: &Reader<'t>, at: &'t str, why: Why) -> Vec<Othe
         Why::ForeignDigits => plain_digits(at).into_iter().collect(),
         Why::Touching => apart(at).into_iter().collect(),
         Why::SumTerm => fraction_of_sum(at).into_iter().collect(),
+        Why::Sign => vec![String::new()],
         Why::TwoAmounts => vec![format!("({at})")],
         Why::AfterNumber | Why::AfterUnit => return around(reader, at).into_iter().collect(),
         _ => Vec::new(),
@@ -56,8 +57,8 @@ fn around<'t>(reader: &Reader<'t>, at: &'t str) -> Option<Other<'t>> {
         // `30 ml - gin` has a sign too many, `2 x egg white` too.
         let rest = gap(rest.trim_start_matches(&*sign));
         let many = match one.measure.unit {
-            Some(_) => dash || matches!(&*sign, ":" | "|" | "*"),
-            None => matches!(&*sign, "x" | "\u{d7}" | "*"),
+            Some(_) => dash || matches!(&*sign, ":" | "|" | "*" | "."),
+            None => matches!(&*sign, "x" | "\u{d7}" | "*" | "."),
         };
         // The blank behind it goes too.
         let gone = taken(skip(content, from.start as usize), rest);

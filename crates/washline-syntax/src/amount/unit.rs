@@ -65,11 +65,11 @@ pub fn whole(text: &str) -> Option<Unit> {
     at_start(text.trim()).filter(|(_, rest)| rest.is_empty()).map(|(unit, _)| unit)
 }
 
-/// A full stop behind a unit belongs to it, where a word or nothing follows.
+/// A full stop behind a unit belongs to it, where no letter or digit touches it.
 fn stop<'t>(text: &'t str, rest: &'t str) -> &'t str {
     let abbreviated = taken(text, rest).len() <= 6;
     match rest.strip_prefix('.') {
-        Some(behind) if abbreviated && !behind.starts_with(|c: char| c.is_ascii_digit()) => behind,
+        Some(behind) if abbreviated && !behind.starts_with(char::is_alphanumeric) => behind,
         _ => rest,
     }
 }

@@ -7,6 +7,7 @@ use crate::slice::{self, clip, gap, taken};
 use crate::{EntryKind, LineKind, Problem, Role, ingredient, step};
 
 mod backwards;
+mod keyed;
 mod wrapped;
 
 /// `gin: 60 ml` as a line, where the value is an amount with its unit.
@@ -79,18 +80,22 @@ fn bulleted<'t>(reader: &mut Reader<'t>, content: &'t str) -> Option<LineKind> {
     Some(line)
 }
 
-fn unbulleted(reader: &Reader<'_>, content: &str) -> Problem {
+fn unbulleted<'t>(reader: &mut Reader<'t>, content: &'t str) -> Problem {
     let start = reader.span(slice::start(content));
-    Problem::new(
+    let problem = Problem::new(
         "syntax",
         reader.span(content),
         "this reads like a step, and has no bullet",
         "a step starts with `- `",
-    )
-    .perhaps("write `- ` before it", vec![Edit::insert(start.start, "- ")])
+    );
+    let problem = match keyed::mend(reader, content) {
+        Some((title, edits)) => problem.perhaps(title, edits),
+        None => problem,
+    };
+    problem.perhaps("write `- ` before it", vec![Edit::insert(start.start, "- ")])
 }
 
-fn unmeasured(reader: &Reader<'_>, content: &str) -> Problem {
+fn unmeasured<'t>(reader: &mut Reader<'t>, content: &'t str) -> Problem {
     let problem = Problem::new(
         "syntax",
         reader.span(content),
@@ -99,6 +104,7 @@ fn unmeasured(reader: &Reader<'_>, content: &str) -> Problem {
     );
     let mend = backwards::mend(reader, content)
         .or_else(|| wrapped::mend(reader, content))
+        .or_else(|| keyed::mend(reader, content))
         .or_else(|| garnish(reader, content));
     match mend {
         Some((title, edits)) => problem.perhaps(title, edits),

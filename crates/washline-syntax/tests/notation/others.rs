@@ -74,6 +74,13 @@ fn first_mends() {
         ("drink", "keeps: cold", "note: keeps: cold"),
         ("drink", "strength: strong", "note: strength: strong"),
         ("drink", "(gin", "no mend"),
+        ("drink", "glass coupe", "glass: coupe"),
+        ("drink", "Glass = coupe", "Glass: coupe"),
+        ("drink", "note - cold", "note: cold"),
+        ("drink", "garnish lemon twist", "garnish: lemon twist"),
+        ("drink", "garnish with a lemon twist", "- garnish with a lemon twist"),
+        ("drink", "part of the rum", "no mend"),
+        ("prep", "glass coupe", "no mend"),
     ];
     for (heading, line, expected) in rows {
         assert_eq!(mended(heading, line), expected, "{line}");

@@ -132,6 +132,9 @@ fn first_mends() {
         ("drink", "60 ml **gin**", "60 ml gin**"),
         ("drink", "2 x egg white", "2 egg white"),
         ("drink", "2x egg white", "2 egg white"),
+        ("drink", "-30 ml gin", "30 ml gin"),
+        ("drink", "2oz.gin", "2oz gin"),
+        ("drink", "2.oz gin", "2 oz gin"),
     ];
     for (heading, line, expected) in rows {
         assert_eq!(mended(heading, line), expected, "{line}");

@@ -10,6 +10,10 @@ use crate::rule::rule;
 use crate::words::{either, some};
 use crate::{Check, Circle, Context, Fixes, Part, Report, Sink, Together};
 
+mod several;
+
+use several::odd;
+
 rule! {
     /// # Why
     /// What nobody knows has no strength, no sugar and no allergens that anyone can vouch for:
@@ -96,9 +100,10 @@ fn unknown_words(workspace: &Workspace, record: &Record, read: &Read) -> (String
 
 fn report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> {
     let (record, place) = uses.first()?;
+    let odd = odd(workspace, record, *place);
     let letters = name.trim_matches(|c: char| !c.is_alphanumeric());
     let mut near = workspace.nearest(letters, 3);
-    near.retain(|near| fold(near) != name);
+    near.retain(|near| odd.is_none() && fold(near) != name);
     let who = users(uses);
     let message = format!("nothing is known as `{}`", workspace.text(*place));
     let message = match who.as_slice() {
@@ -112,11 +117,14 @@ fn report(workspace: &Workspace, name: &str, uses: &Uses<'_>) -> Option<Report> 
              and a `stock:` entry of its own"
                 .to_owned()
         }
-        [] => stock.to_owned(),
+        [] => odd.as_ref().map_or(stock, |odd| odd.help).to_owned(),
         near => format!("did you mean {}? Else, {stock}", either(near)),
     };
     let mut report = with_uses(Report::on(record, *place, message).help(help), uses);
     report = report.key(name);
+    if let Some((title, edits)) = odd.and_then(|odd| odd.mend) {
+        report = report.fix(title, false, edits);
+    }
     for name in &near {
         report = report.fix(format!("write `{name}`"), false, rewrite(uses, name));
     }

@@ -107,8 +107,9 @@ drink: A
 
     #[test]
     fn each_gets_its_line() {
-        let text = "drink: A\n  60 ml gin, dry, 15 ml lime juice, fresh, 15 ml honey syrup\n";
-        let after = "drink: A\n  60 ml gin, dry\n  15 ml lime juice, fresh\n  15 ml honey syrup\n";
+        let text = "drink: A\n  60 ml gin, dry, 15 ml lime juice, fresh, 15 ml sugar syrup 1:1\n";
+        let after =
+            "drink: A\n  60 ml gin, dry\n  15 ml lime juice, fresh\n  15 ml sugar syrup 1:1\n";
         assert_eq!(fixed(&RULE, text, "").as_deref(), Some(after));
     }
 

@@ -146,7 +146,7 @@ fn allergens(record: &Record, field: &Field, claims: &[&'static str], sink: &mut
     }
 }
 
-/// The allergen or claim that a folded word nearly is, or that one of its words is.
+/// The allergen or claim that a folded word nearly is, or those that its words are.
 fn meant(word: &str, claims: &[&'static str]) -> Option<String> {
     let other = OTHER_WORDS.iter().find(|(other, to)| *other == word && claims.contains(to));
     if let Some((_, claim)) = other {
@@ -156,9 +156,17 @@ fn meant(word: &str, claims: &[&'static str]) -> Option<String> {
     if let Some((name, ())) = closest(word, known.map(|name| (name, ())), 1).first() {
         return Some((*name).to_owned());
     }
-    // A word of several may name it: `cow's milk`.
-    let mut words = word.split([' ', '(', ')', '/']).rev().filter(|part| !part.is_empty());
-    words.find(|part| allergen_from_word(part).is_some()).map(str::to_owned)
+    // Words of several may name it: `cow's milk`, `eggs and nuts`. None of them may get lost.
+    let mut named: Vec<(Allergen, &str)> = Vec::new();
+    for part in word.split([' ', '(', ')', '/', '+']).filter(|part| !part.is_empty()) {
+        let Some((allergen, _)) = allergen_from_word(part) else { continue };
+        match named.iter_mut().find(|(known, _)| *known == allergen) {
+            Some((_, last)) => *last = part,
+            None => named.push((allergen, part)),
+        }
+    }
+    let words: Vec<&str> = named.into_iter().map(|(_, part)| part).collect();
+    (!words.is_empty()).then(|| words.join(", "))
 }
 
 fn kind(record: &Record, field: &Field, sink: &mut Sink<'_>) {
@@ -202,6 +210,16 @@ mod tests {
     use super::RULE;
     use crate::harness::{check, check_under, fixed, message, severity};
     use washline_text::Severity;
+
+    /// Of two allergens in one term none gets lost.
+    #[test]
+    fn a_term_of_several_allergens_is_taken_apart() {
+        for said in ["eggs and nuts", "eggs/nuts", "eggs + nuts"] {
+            let text = format!("drink: A\n  contains: {said}\n  60 ml gin\n");
+            let after = "drink: A\n  contains: eggs, nuts\n  60 ml gin\n";
+            assert_eq!(fixed(&RULE, &text, "").as_deref(), Some(after), "{said}");
+        }
+    }
 
     #[test]
     fn families_are_known() {

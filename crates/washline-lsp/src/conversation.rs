@@ -50,12 +50,11 @@ pub(crate) fn converse(messages: Receiver<Inbound>, outbox: &Outbox) -> io::Resu
 }
 
 async fn talk(mut messages: Receiver<Inbound>, outbox: &Outbox, runtime: &Runtime) {
-    let told = Arc::new(Told::default());
     let mut session = None;
     let (mut service, socket) = LspService::build(|client| {
         let own = Arc::new(Session::new(client));
         session = Some(own.clone());
-        Server::new(own, told.clone())
+        Server::new(own)
     })
     .custom_method("washline/text", Server::text)
     .finish();
@@ -67,11 +66,12 @@ async fn talk(mut messages: Receiver<Inbound>, outbox: &Outbox, runtime: &Runtim
             out.send(&request);
         }
     });
+    let told = Arc::new(Told::default());
     let held = Arc::new(Held::new(session.clone(), outbox.clone()));
     let (publishes, handle, out) = (session.clone(), runtime.handle().clone(), outbox.clone());
-    let waiting = held.clone();
-    thread::spawn(move || publisher::run(&publishes, &told, &waiting, &out, &handle));
-    let long = Long::new(session.clone(), held.clone(), outbox.clone());
+    let (waiting, tells) = (held.clone(), told.clone());
+    thread::spawn(move || publisher::run(&publishes, &tells, &waiting, &out, &handle));
+    let long = Long::new(session.clone(), held.clone(), told, outbox.clone());
     let at_work = Arc::new(Semaphore::new(MOST_AT_WORK as usize));
     while let Some(message) = messages.recv().await {
         match message {

@@ -10,17 +10,20 @@ use futures::future::{AbortHandle, Abortable, BoxFuture};
 use futures::{FutureExt, TryFutureExt};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
-use serde_json::value::RawValue;
+use serde_json::value::{RawValue, to_raw_value};
 use tower_lsp::jsonrpc::{Error, Id, Request as Call, Response, Result};
 use tower_lsp::lsp_types::notification::{Cancel, Notification};
 use tower_lsp::lsp_types::request::*;
 use tower_lsp::lsp_types::*;
 
+use crate::answers::findings::{self, Found};
 use crate::answers::{completion, layout, notes, outline};
+use crate::diagnostics::{print, result_id};
 use crate::held::Held;
 use crate::library::View;
 use crate::outbox::Outbox;
 use crate::painted::paint;
+use crate::publisher::Told;
 use crate::session::Session;
 
 /// Answers over whole texts.
@@ -28,6 +31,7 @@ use crate::session::Session;
 pub(crate) struct Long {
     session: Arc<Session>,
     held: Arc<Held>,
+    told: Arc<Told>,
     outbox: Outbox,
     /// What is in the making, to be given up when the client asks for that.
     at_work: Arc<Mutex<HashMap<Id, AbortHandle>>>,
@@ -41,6 +45,16 @@ struct Written<'a> {
     result: Option<Box<RawValue>>,
 }
 
+/// A question about a file.
+struct Question {
+    url: Url,
+    make: Make,
+    /// What is answered where there is no such file.
+    nothing: Option<Box<RawValue>>,
+    /// What is answered where the answer failed.
+    failed: fn(Error) -> Error,
+}
+
 /// Makes an answer of a file.
 type Make = Box<dyn FnOnce(&View) -> Option<Box<RawValue>> + Send>;
 
@@ -50,8 +64,13 @@ struct Cancelled {
 }
 
 impl Long {
-    pub(crate) fn new(session: Arc<Session>, held: Arc<Held>, outbox: Outbox) -> Self {
-        Self { session, held, outbox, at_work: Arc::default() }
+    pub(crate) fn new(
+        session: Arc<Session>,
+        held: Arc<Held>,
+        told: Arc<Told>,
+        outbox: Outbox,
+    ) -> Self {
+        Self { session, held, told, outbox, at_work: Arc::default() }
     }
 
     /// The way to the answer of a question over a whole text that can be understood; it sends
@@ -62,7 +81,7 @@ impl Long {
             return None;
         }
         let id = call.id().filter(|_| self.session.is_open())?.clone();
-        let (url, make) = self.question(call)?;
+        let Question { url, make, nothing, failed } = self.question(call)?;
         let (handle, registration) = AbortHandle::new_pair();
         lock(&self.at_work).insert(id.clone(), handle);
         let (session, outbox, at_work) =
@@ -74,7 +93,8 @@ impl Long {
             answer
                 .map(move |answer| {
                     lock(&at_work).remove(&id);
-                    send(&outbox, id, answer.map(Option::flatten));
+                    let answer = answer.map(|made| made.unwrap_or(nothing));
+                    send(&outbox, id, answer.map_err(failed));
                 })
                 .boxed(),
         )
@@ -91,7 +111,7 @@ impl Long {
         }
     }
 
-    fn question(&self, call: &Call) -> Option<(Url, Make)> {
+    fn question(&self, call: &Call) -> Option<Question> {
         let switches = self.session.switches();
         Some(match call.method() {
             SemanticTokensFullRequest::METHOD => {
@@ -123,13 +143,30 @@ impl Long {
                 let CompletionParams { text_document_position: of, .. } = params(call)?;
                 make(of.text_document.uri, move |view| completion::completion(view, of.position))
             }
+            DocumentDiagnosticRequest::METHOD => self.diagnostics(params(call)?),
             _ => return None,
         })
     }
+
+    fn diagnostics(&self, params: DocumentDiagnosticParams) -> Question {
+        let DocumentDiagnosticParams { text_document: of, previous_result_id: known, .. } = params;
+        let (told, url) = (self.told.clone(), of.uri.clone());
+        let version = self.session.desk().open.get(&url).map(|sheet| sheet.version);
+        let question = make(of.uri, move |view| {
+            let print = print(view);
+            if let Some(version) = version {
+                told.tell(&url, version, print);
+            }
+            Found::of(view, result_id(print), known.as_deref())
+        });
+        let nothing = to_raw_value(&Found::NOTHING).ok();
+        Question { nothing, failed: findings::ask_again, ..question }
+    }
 }
 
-fn make<T: Serialize>(url: Url, answer: impl FnOnce(&View) -> T + Send + 'static) -> (Url, Make) {
-    (url, Box::new(|view| serde_json::value::to_raw_value(&answer(view)).ok()))
+fn make<T: Serialize>(url: Url, answer: impl FnOnce(&View) -> T + Send + 'static) -> Question {
+    let make: Make = Box::new(|view| to_raw_value(&answer(view)).ok());
+    Question { url, make, nothing: None, failed: |error| error }
 }
 
 fn params<P: DeserializeOwned>(call: &Call) -> Option<P> {

@@ -10,14 +10,12 @@ use tower_lsp::lsp_types::*;
 use tower_lsp::{LanguageServer, async_trait};
 
 use crate::answers::{
-    actions, calls, completion, findings, layout, names, notes, outline, standards, tokens,
+    actions, calls, completion, layout, names, notes, outline, standards, tokens,
 };
 use crate::capabilities::capabilities;
 use crate::desk::Sheet;
-use crate::diagnostics::{diagnostics, print, result_id};
 use crate::library::View;
 use crate::painted::paint;
-use crate::publisher::Told;
 use crate::session::Session;
 use crate::terms::Terms;
 use crate::wishes;
@@ -33,12 +31,11 @@ pub(crate) struct TextParams {
 #[derive(Debug)]
 pub(crate) struct Server {
     session: Arc<Session>,
-    told: Arc<Told>,
 }
 
 impl Server {
-    pub(crate) const fn new(session: Arc<Session>, told: Arc<Told>) -> Self {
-        Self { session, told }
+    pub(crate) const fn new(session: Arc<Session>) -> Self {
+        Self { session }
     }
 
     /// Files or folders came, went or moved.
@@ -146,30 +143,6 @@ impl LanguageServer for Server {
         };
         let (come, gone) = (paths(params.event.added), paths(params.event.removed));
         self.session.tell(|desk| desk.refold(come, gone));
-    }
-
-    async fn diagnostic(
-        &self,
-        params: DocumentDiagnosticParams,
-    ) -> Result<DocumentDiagnosticReportResult> {
-        let (session, told) = (&self.session, self.told.clone());
-        let (url, before) = (params.text_document.uri, params.previous_result_id);
-        let version = session.desk().open.get(&url).map(|sheet| sheet.version);
-        let asked = url.clone();
-        let answer = session.answer_in(url, move |view| {
-            let print = print(view);
-            if let Some(version) = version {
-                told.tell(&asked, version, print);
-            }
-            let id = result_id(print);
-            match before.as_ref() == Some(&id) {
-                true => (id, None),
-                false => (id, Some(diagnostics(view))),
-            }
-        });
-        let found = answer.await.map_err(findings::ask_again)?;
-        let (id, items) = found.unwrap_or_else(|| (String::new(), Some(Vec::new())));
-        Ok(findings::report(id, items))
     }
 
     async fn range_formatting(

@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 use tower_lsp::lsp_types::Url;
 
+use crate::answers::findings::Found;
 use crate::desk::Desk;
-use crate::diagnostics::{Written, diagnostics, print, result_id};
+use crate::diagnostics::{print, result_id};
 use crate::encoding::spelled;
 use crate::library::View;
 
@@ -40,19 +41,6 @@ struct Item {
     version: Option<i32>,
     #[serde(flatten)]
     found: Found,
-}
-
-#[derive(Debug, Serialize)]
-#[serde(tag = "kind", rename_all = "camelCase", rename_all_fields = "camelCase")]
-enum Found {
-    /// What is wrong in it.
-    Full {
-        #[serde(skip_serializing_if = "Option::is_none")]
-        result_id: Option<String>,
-        items: Vec<Written>,
-    },
-    /// What it has still holds.
-    Unchanged { result_id: String },
 }
 
 impl Known {
@@ -97,14 +85,10 @@ impl Survey {
         let gone = self.gone(known).map(|url| Item {
             uri: url.clone(),
             version: None,
-            found: Found::Full { result_id: None, items: Vec::new() },
+            found: Found::NOTHING,
         });
         let here = self.0.iter().filter_map(|(url, file)| {
-            let result_id = file.result.clone();
-            let found = match known.result(url) == Some(&file.result) {
-                true => Found::Unchanged { result_id },
-                false => Found::Full { result_id: Some(result_id), items: diagnostics(&file.view) },
-            };
+            let found = Found::of(&file.view, file.result.clone(), known.result(url));
             Some(Item { uri: file.view.url()?.clone(), version: file.version, found })
         });
         Report { items: here.chain(gone).collect() }

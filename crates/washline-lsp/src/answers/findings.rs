@@ -1,9 +1,11 @@
 //! What is wrong in a file, for a client that asks for it.
 
+use serde::Serialize;
 use tower_lsp::jsonrpc::{Error, ErrorCode};
-use tower_lsp::lsp_types::*;
+use tower_lsp::lsp_types::DiagnosticServerCancellationData;
 
-use crate::diagnostics::Written;
+use crate::diagnostics::{Written, diagnostics};
+use crate::library::View;
 
 /// By this number the protocol knows what the server gave up; the library does not.
 const SERVER_CANCELLED: i64 = -32802;
@@ -18,24 +20,31 @@ pub(crate) fn ask_again(error: Error) -> Error {
     Error { code: ErrorCode::ServerError(SERVER_CANCELLED), data: data.ok(), ..error }
 }
 
-/// The diagnostics of a file, which the client will know by `id`; none where it has them already.
-pub(crate) fn report(id: String, items: Option<Vec<Written>>) -> DocumentDiagnosticReportResult {
-    let report = match items {
-        None => DocumentDiagnosticReport::Unchanged(RelatedUnchangedDocumentDiagnosticReport {
-            related_documents: None,
-            unchanged_document_diagnostic_report: UnchangedDocumentDiagnosticReport {
-                result_id: id,
-            },
-        }),
-        Some(items) => DocumentDiagnosticReport::Full(RelatedFullDocumentDiagnosticReport {
-            related_documents: None,
-            full_document_diagnostic_report: FullDocumentDiagnosticReport {
-                result_id: Some(id).filter(|id| !id.is_empty()),
-                items: items.into_iter().map(Written::whole).collect(),
-            },
-        }),
-    };
-    DocumentDiagnosticReportResult::Report(report)
+/// What a client is told of a file.
+#[derive(Debug, Serialize)]
+#[serde(tag = "kind", rename_all = "camelCase", rename_all_fields = "camelCase")]
+pub(crate) enum Found {
+    /// What is wrong in it.
+    Full {
+        #[serde(skip_serializing_if = "Option::is_none")]
+        result_id: Option<String>,
+        items: Vec<Written>,
+    },
+    /// What it has still holds.
+    Unchanged { result_id: String },
+}
+
+impl Found {
+    /// Of a file that is none.
+    pub(crate) const NOTHING: Self = Self::Full { result_id: None, items: Vec::new() };
+
+    /// Of a file that a client will know by `result_id`, and knows by `known`.
+    pub(crate) fn of(view: &View, result_id: String, known: Option<&str>) -> Self {
+        match known == Some(&result_id) {
+            true => Self::Unchanged { result_id },
+            false => Self::Full { result_id: Some(result_id), items: diagnostics(view) },
+        }
+    }
 }
 
 #[cfg(test)]

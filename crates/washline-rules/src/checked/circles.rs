@@ -79,6 +79,9 @@ impl Circles {
 
     /// Brings what is found up to date.
     pub(super) fn look(&mut self, workspace: &Workspace) {
+        if self.last.as_ref().is_some_and(|last| last.is(workspace)) {
+            return;
+        }
         let rules: Vec<_> = together().collect();
         let mut changes = self.follow(workspace, &rules);
         if changes.reordered {

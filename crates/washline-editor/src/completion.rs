@@ -1,14 +1,17 @@
 //! What may be written at the cursor: the words that the line, half typed as it is, has room for.
 
 use washline_book::Workspace;
+use washline_syntax::Key;
 use washline_text::{FileId, Span};
 
 use crate::Topic;
 
+mod fields;
 mod goods;
 mod offers;
 mod opening;
 mod site;
+mod step;
 mod steps;
 mod usual;
 mod values;
@@ -79,16 +82,22 @@ pub fn completion(workspace: &Workspace, file: FileId, offset: u32) -> Vec<Item>
         }
         Site::Name => goods::names(&place, &mut offers),
         Site::Qualifier => goods::qualifiers(&mut offers),
-        Site::Act => steps::acts(&mut offers),
+        Site::Act => steps::acts(&place, &mut offers),
         Site::Object => steps::objects(&place, &mut offers),
+        Site::With => steps::with(&place, &mut offers),
         Site::WithIce => steps::ices(&mut offers),
+        Site::Glass => values::glasses(&place, Key::Glass, &mut offers),
+        Site::Onward => steps::onward(&mut offers),
+        Site::Time => fields::times(&place, &mut offers),
+        Site::Degrees => fields::degrees(&mut offers),
+        Site::Prose => {}
     }
     offers.ranked()
 }
 
 #[cfg(test)]
-mod tests {
-    use washline_syntax::{EntryKind, Key};
+pub(crate) mod tests {
+    use washline_syntax::EntryKind;
 
     use super::*;
     use crate::harness::House;
@@ -98,12 +107,12 @@ mod tests {
         completion(&house.workspace, at.file, at.offset)
     }
 
-    fn labels(text: &str) -> Vec<String> {
+    pub(crate) fn labels(text: &str) -> Vec<String> {
         offered(&[text]).into_iter().map(|item| item.label).collect()
     }
 
     /// The text once the item `label` is taken.
-    fn taken(text: &str, label: &str) -> String {
+    pub(crate) fn taken(text: &str, label: &str) -> String {
         let (house, at) = House::at(text);
         let items = completion(&house.workspace, at.file, at.offset);
         let item = items.iter().find(|item| item.label == label);
@@ -326,17 +335,6 @@ mod tests {
         for word in ["to top", "optional", "on the side", "chilled"] {
             assert!(all.iter().any(|label| label == word), "{word}: {all:?}");
         }
-    }
-
-    #[test]
-    fn steps_take_techniques_what_is_listed_and_ice() {
-        assert_eq!(labels("drink: A\n  30 ml gin\n  - sha|\n")[0], "shake");
-        assert_eq!(labels("drink: A\n  30 ml gin\n  - stir, double s|\n")[0], "double strain");
-        assert_eq!(
-            labels("drink: A\n  30 ml gin\n  30 ml soda water\n  - add so|\n")[0],
-            "soda water"
-        );
-        assert!(labels("drink: A\n  - shake with |\n").iter().any(|label| label == "crushed ice"));
     }
 
     #[test]

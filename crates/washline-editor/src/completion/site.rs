@@ -1,9 +1,10 @@
 //! Where on a line the cursor stands, told from the words before it alone.
 
 use washline_book::{Record, Workspace};
-use washline_syntax::{Amount, Document, EntryKind, Ingredient, Key, LineKind, technique_at_start};
-use washline_text::{FileId, Span};
+use washline_syntax::{Amount, Document, EntryKind, Ingredient, Key, LineKind};
+use washline_text::FileId;
 
+use super::{fields, step};
 use crate::cursor::{Cursor, clamp};
 
 /// A place in a file, as what is written there sees it.
@@ -43,8 +44,20 @@ pub(super) enum Site<'a> {
     Act,
     /// What an act is done to.
     Object,
+    /// What an act is done with: ice, or what stands on a line.
+    With,
     /// The ice of an act.
     WithIce,
+    /// The glass of an act.
+    Glass,
+    /// The small words that an act goes on with.
+    Onward,
+    /// A unit of time.
+    Time,
+    /// A unit of temperature.
+    Degrees,
+    /// Words of one's own.
+    Prose,
 }
 
 impl<'a> Place<'a> {
@@ -98,7 +111,7 @@ impl<'a> Place<'a> {
             }
         }
         if let Some(step) = before.strip_prefix("- ") {
-            return Some(in_step(step));
+            return Some(step::site(self.record(), step));
         }
         if !before.contains(char::is_whitespace)
             && before.chars().all(|c| c.is_alphabetic() || c == '-')
@@ -127,13 +140,19 @@ fn heading(word: &str) -> Option<EntryKind> {
 
 /// Where the value is a list, only its last term is being typed.
 fn value(key: Key, said: &str) -> (Site<'_>, &str) {
-    if let Some(letters) = behind_a_number(said).filter(|_| is_measured(key)) {
-        return (Site::Unit, letters);
+    if let Some(letters) = behind_a_number(said) {
+        let number = said.strip_suffix(letters).unwrap_or_default();
+        match key {
+            Key::Keeps => return (Site::Time, letters),
+            _ if is_measured(key) => return (Site::Unit, letters),
+            _ if fields::units(key).is_some() => return (Site::Value(key, number), letters),
+            _ => {}
+        }
     }
     let listed = match key {
-        Key::Note | Key::Kind | Key::VariantOf | Key::Menu | Key::Credit => None,
+        Key::Note | Key::Kind | Key::VariantOf | Key::Menu | Key::Credit | Key::Store => None,
         Key::Garnish => said.rfind(';'),
-        Key::Waive => said.rfind(|c: char| c.is_whitespace() || c == ','),
+        Key::Waive | Key::Keeps => said.rfind(|c: char| c.is_whitespace() || c == ','),
         _ => said.rfind([',', ';']),
     };
     let (done, typed) =
@@ -156,7 +175,7 @@ const fn is_measured(key: Key) -> bool {
 }
 
 /// The letters behind the number that `text` ends with: `70 m` has `m`, `70 ` has none yet.
-fn behind_a_number(text: &str) -> Option<&str> {
+pub(super) fn behind_a_number(text: &str) -> Option<&str> {
     let bare = text.trim_end_matches(char::is_alphabetic);
     let digit = |c: char| c.is_numeric();
     let letters = text.get(bare.len()..)?;
@@ -171,25 +190,6 @@ fn touching_a_number(before: &str) -> Option<&str> {
     let letters = before.get(number.len()..).filter(|letters| !letters.is_empty())?;
     let whole = number.ends_with(char::is_numeric) && !number.contains(char::is_alphabetic);
     whole.then_some(letters)
-}
-
-/// `shake with crushed ice, strain`: the last act alone matters.
-fn in_step(step: &str) -> (Site<'_>, &str) {
-    let ends = [",", ";", " then ", " and ", " & "];
-    let after = |end: &&str| step.rfind(*end).map_or(0, |at| at + end.len());
-    let start = ends.iter().map(after).max().unwrap_or(0);
-    let act = step.get(start..).unwrap_or_default().trim_start();
-    let Some((_, verb)) = technique_at_start(act) else { return (Site::Act, act) };
-    let rest = act.get(Span::of(verb, act).end as usize..).unwrap_or_default();
-    if !rest.starts_with(char::is_whitespace) {
-        return (Site::Act, act);
-    }
-    let typed = rest.rsplit(char::is_whitespace).next().unwrap_or_default();
-    if let Some(at) = rest.rfind("with ") {
-        let ice = rest.get(at + "with ".len()..).unwrap_or_default();
-        return (Site::WithIce, ice.trim_start());
-    }
-    (Site::Object, typed)
 }
 
 /// Reads the line as if a name began at the cursor, where nothing does yet.

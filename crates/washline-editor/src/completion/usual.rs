@@ -22,7 +22,11 @@ impl<'a> Usual<'a> {
         for record in place.workspace.records().iter().filter(|record| Some(record.id) != own) {
             for field in record.fields(key) {
                 let value = record.text(field.value_span);
-                let ends: &[char] = if key == Key::Garnish { &[';'] } else { &[',', ';', '('] };
+                let ends: &[char] = match key {
+                    Key::Store => &[],
+                    Key::Garnish => &[';'],
+                    _ => &[',', ';', '('],
+                };
                 for term in value.split(ends).map(|term| bare(key, term)) {
                     if !term.is_empty() {
                         said.entry(fold(term)).or_insert((term, 0)).1 += 1;

@@ -1,5 +1,6 @@
 //! What a field may say, key by key.
 
+use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
 use washline_measure::{Unit, UnitKind};
@@ -9,6 +10,7 @@ use washline_syntax::{EntryKind, Key, vocabulary};
 use washline_text::{Kind, fold};
 
 use super::ItemKind;
+use super::fields;
 use super::goods;
 use super::offers::{Offers, Word};
 use super::site::Place;
@@ -20,6 +22,13 @@ pub(super) fn offer(place: &Place<'_>, key: Key, said: &str, offers: &mut Offers
     match key {
         Key::Family => families(place, said, offers),
         Key::Glass | Key::Vessel if said.is_empty() => glasses(place, key, offers),
+        Key::Glass => {
+            for word in ["chilled", "frozen"].iter().filter(|word| !is_said(said, word)) {
+                offers.word(Word::plain(word, "a cold glass"));
+            }
+        }
+        Key::Keeps if !said.is_empty() => fields::places(place, key, offers),
+        Key::Store => fields::places(place, key, offers),
         Key::Ice => words(place, key, said, offers, "a kind of ice", |word| {
             reference::ice(word).map(|ice| Topic::Ice(ice.name))
         }),
@@ -43,6 +52,7 @@ pub(super) fn offer(place: &Place<'_>, key: Key, said: &str, offers: &mut Offers
         Key::VariantOf => drinks(place, offers),
         Key::Waive => waiver(said, offers),
         Key::Tags => tags(place, said, offers),
+        _ if !said.is_empty() => fields::unit(place, key, offers),
         _ => {}
     }
 }
@@ -101,14 +111,27 @@ fn families(place: &Place<'_>, said: &str, offers: &mut Offers) {
     }
 }
 
-fn glasses(place: &Place<'_>, key: Key, offers: &mut Offers) {
+/// Offers the glasses, each by the name that fits best; of those, as the house says it.
+pub(super) fn glasses(place: &Place<'_>, key: Key, offers: &mut Offers) {
     let house = &place.workspace.settings_in(place.file).glasses;
     let usual = Usual::of(place, key);
-    for glass in usual.first(reference::glasses().iter(), |glass| glass.name) {
+    let names = |glass: &'static reference::Glass| {
+        std::iter::once(glass.name).chain(glass.aliases.iter().copied())
+    };
+    let said = |glass: &'static reference::Glass| -> u32 {
+        names(glass).map(|name| usual.times(name)).sum()
+    };
+    let mut all: Vec<&reference::Glass> = reference::glasses().iter().collect();
+    all.sort_by_cached_key(|glass| Reverse(said(glass)));
+    for glass in all {
+        let fits = names(glass).filter_map(|name| Some((offers.fit(name)?, name)));
+        let best = fits
+            .min_by_key(|(distance, name)| (distance / 100, Reverse(usual.times(name)), *distance));
+        let Some((_, label)) = best else { continue };
         let brim = house.get(&fold(glass.name)).copied().unwrap_or(glass.brim.value);
         let detail = format!("{} ml", washline_measure::number(brim));
         let topic = Some(Topic::Glass(glass.name));
-        offers.word(Word { label: glass.name, detail, kind: ItemKind::Word, topic });
+        offers.word(Word { label, detail, kind: ItemKind::Word, topic });
     }
 }
 
@@ -218,6 +241,8 @@ const GARNISHES: &[&str] = &[
     "cucumber ribbon",
     "pineapple wedge",
     "grated nutmeg",
+    "coffee beans",
+    "flamed orange peel",
 ];
 
 /// The tags that other entries have.

@@ -55,10 +55,12 @@ pub(super) fn names(place: &Place<'_>, offers: &mut Offers) {
     used.sort_by_key(|(means, times)| (here.contains(means), std::cmp::Reverse(*times), *means));
     if wanted != Wanted::Any {
         names.used(used.iter().filter(|(means, _)| wanted.is(place.workspace, *means)));
+        names.others(wanted);
         names.known(wanted);
+        names.offers.prefer_no_exact();
     }
     names.used(used.iter());
-    names.others();
+    names.others(Wanted::Any);
     names.known(Wanted::Any);
 }
 
@@ -76,7 +78,26 @@ impl<'p, 'o> Names<'p, 'o> {
     fn new(place: &'p Place<'p>, offers: &'o mut Offers) -> Self {
         let own = place.record().map(|record| record.id);
         let taken = goods(place).flat_map(keys).collect();
-        Self { place, offers, taken, offered: own.into_iter().collect() }
+        let mut names = Self { place, offers, taken, offered: own.into_iter().collect() };
+        names.leave_out_other_sides();
+        names
+    }
+
+    /// `bourbon or` goes on with anything but bourbon.
+    fn leave_out_other_sides(&mut self) {
+        let line = fold(self.place.before);
+        let Some((before, _)) = line.rsplit_once(" or ") else { return };
+        let said = |key: &str| {
+            before.split(" or ").any(|side| {
+                let amount = side.strip_suffix(key);
+                amount.is_some_and(|amount| amount.is_empty() || amount.ends_with(' '))
+            })
+        };
+        for known in KNOWN.iter().filter(|known| known.names.iter().any(|(key, _)| said(key))) {
+            self.taken.extend(known.names.iter().map(|(key, _)| key.clone()));
+        }
+        let entries = goods(self.place).filter(|record| keys(record).any(|key| said(&key)));
+        self.offered.extend(entries.map(|record| record.id));
     }
 
     /// What lines mean, and on how many of them.
@@ -103,11 +124,13 @@ impl<'p, 'o> Names<'p, 'o> {
         }
     }
 
-    /// The preps and stock that no line uses.
-    fn others(&mut self) {
+    /// The preps and stock that no line uses, of what is wanted.
+    fn others(&mut self, wanted: Wanted) {
         for record in goods(self.place) {
             let poured = !record.retired && !record.name.is_empty();
-            if poured && self.offered.insert(record.id) {
+            let is = wanted == Wanted::Any
+                || wanted.is(self.place.workspace, Referent::Entry(record.id));
+            if poured && is && self.offered.insert(record.id) {
                 entry(record, record.kind.name().to_owned(), self.offers);
             }
         }
@@ -251,4 +274,18 @@ fn best<'n, 'k>(
 ) -> Option<&'n str> {
     let fits = names.filter_map(|(key, name)| Some((offers.fit_folded(key)? / 100, name)));
     fits.min_by_key(|(distance, _)| *distance).map(|(_, name)| name)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::completion::tests::labels;
+
+    #[test]
+    fn a_choice_is_between_different_things() {
+        let all = labels("drink: A\n  30 ml bourbon or b|\n");
+        assert!(all.iter().any(|label| label == "brandy"), "{all:?}");
+        assert!(!all.iter().any(|label| label == "bourbon"), "{all:?}");
+        let text = "prep: Red Tea\n  300 ml water\n\ndrink: A\n  30 ml red tea or r|\n";
+        assert!(!labels(text).iter().any(|label| label == "Red Tea"));
+    }
 }

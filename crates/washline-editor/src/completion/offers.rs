@@ -58,6 +58,8 @@ pub(super) struct Offers {
     lead: Option<Lead>,
     /// Whether a blank is missing before what is offered: `glass:`.
     close: bool,
+    /// Whether what was typed to the letter comes before what it is the start of.
+    exact_first: bool,
     items: Vec<Item>,
 }
 
@@ -69,7 +71,15 @@ impl Offers {
         let plural = place.above_one(typed);
         let before = place.before.strip_suffix(typed).unwrap_or_default();
         let close = before.ends_with([':', ',', ';']);
-        Self { typed: fold(typed), span, plural, lead: None, close, items: Vec::new() }
+        Self {
+            typed: fold(typed),
+            span,
+            plural,
+            lead: None,
+            close,
+            exact_first: true,
+            items: Vec::new(),
+        }
     }
 
     /// The same, for a place where a line opens: a name comes with its amount.
@@ -91,6 +101,12 @@ impl Offers {
         };
         let text = format!("${{1:{amount}}} {}", word.label);
         self.push(word, text, true);
+    }
+
+    /// From now on what was typed to the letter comes behind what was offered: `22.5 ml lime` is
+    /// lime juice.
+    pub(super) fn prefer_no_exact(&mut self) {
+        self.exact_first = false;
     }
 
     /// Whether the number before the cursor is above one.
@@ -133,7 +149,7 @@ impl Offers {
     fn push(&mut self, word: Word<'_>, text: String, snippet: bool) {
         let Some(distance) = self.fit(word.label) else { return };
         let order = u32::try_from(self.items.len()).unwrap_or(ORDER).min(ORDER - 1);
-        let exact = u32::from(distance != 0);
+        let exact = u32::from(distance != 0 || !self.exact_first);
         let text = if self.close { format!(" {text}") } else { text };
         self.items.push(Item {
             label: word.label.to_owned(),

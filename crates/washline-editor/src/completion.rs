@@ -298,6 +298,8 @@ pub(crate) mod tests {
     fn another_name_of_what_is_used_is_no_likelier() {
         let book = "prep: A\n  600 g honey\n\ndrink: B\n  30 ml lime juice\n  30 ml l|\n";
         assert_eq!(labels(book)[0], "lime juice");
+        let book = "drink: A\n  1 egg white\n\ndrink: B\n  50 ml wh|\n";
+        assert_eq!(labels(book)[0], "white rum");
     }
 
     #[test]

@@ -109,7 +109,7 @@ impl<'p, 'o> Names<'p, 'o> {
                 Referent::Reference(id) => {
                     let Some(known) = KNOWN.get(usize::from(id)) else { continue };
                     // By another name of it it is no likelier than others.
-                    let fits = self.offers.fit_folded(known.key()).is_some();
+                    let fits = known.fits_by_its_own_name(self.offers);
                     if fits && !self.taken.contains(known.key()) {
                         known.offer(detail, &self.taken, self.offers);
                         self.taken.insert(known.key().to_owned());
@@ -227,6 +227,13 @@ impl Known {
     /// Its own name, folded.
     fn key(&self) -> &str {
         self.names.first().map_or("", |(key, _)| key)
+    }
+
+    /// Whether none of its other names fits better.
+    fn fits_by_its_own_name(&self, offers: &Offers) -> bool {
+        let class = |key: &str| offers.fit_folded(key).map(|distance| distance / 100);
+        let own = class(self.key());
+        own.is_some() && self.names.iter().filter_map(|(key, _)| class(key)).min() == own
     }
 
     /// Offers it by its name or, where that fits better, by another name of it that is not `taken`.

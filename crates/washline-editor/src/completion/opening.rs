@@ -104,12 +104,16 @@ const COUNTS: &[(&str, &str, &str)] = &[
     ("equal parts", "equal parts ", "names follow, by commas"),
 ];
 
-/// Offers the keys first: whoever opens a line has an entry under way.
+/// Offers the keys first: whoever opens a line has an entry under way, save at the margin.
 pub(super) fn offer(place: &Place<'_>, offers: &mut Offers) {
     let located = place.cursor.as_ref().map(|cursor| cursor.located);
     let kind = located.map_or(EntryKind::Lead, |located| located.entry.kind);
     let colon = place.after.trim_start_matches(|c: char| c.is_alphanumeric() || c == '-');
     let colon = colon.starts_with(':');
+    let at_margin = at_margin(place) && !colon;
+    if at_margin {
+        headings(offers);
+    }
     for key in Key::of(kind).iter().filter(|key| key.repeats() || !says(place, **key)) {
         let topic = Some(Topic::Key(*key));
         let word =
@@ -120,10 +124,8 @@ pub(super) fn offer(place: &Place<'_>, offers: &mut Offers) {
     if colon {
         return;
     }
-    for heading in HEADINGS {
-        let detail = heading.detail.to_owned();
-        let word = Word { label: heading.word, detail, kind: ItemKind::Entry, topic: None };
-        offers.snippet(word, heading.snippet);
+    if !at_margin {
+        headings(offers);
     }
     if matches!(kind, EntryKind::Drink | EntryKind::Prep) {
         for (amount, detail) in AMOUNTS {
@@ -135,6 +137,25 @@ pub(super) fn offer(place: &Place<'_>, offers: &mut Offers) {
         offers.open_with(lead(place, kind));
         goods::names(place, offers);
     }
+}
+
+fn headings(offers: &mut Offers) {
+    for heading in HEADINGS {
+        let detail = heading.detail.to_owned();
+        let word = Word { label: heading.word, detail, kind: ItemKind::Entry, topic: None };
+        offers.snippet(word, heading.snippet);
+    }
+}
+
+/// Whether the line is not set in where the other lines of its entry are: another entry begins.
+fn at_margin(place: &Place<'_>) -> bool {
+    let Some(located) = place.cursor.as_ref().map(|cursor| cursor.located) else { return false };
+    let entry = &located.entry.text;
+    let start =
+        (place.offset.saturating_sub(located.start) as usize).checked_sub(place.before.len());
+    let before = start.and_then(|start| entry.get(..start)).unwrap_or_default();
+    let is_set_in = |line: &str| line.starts_with([' ', '\t']);
+    before.ends_with(['\n', '\r']) && before.lines().skip(1).any(is_set_in)
 }
 
 /// The amounts to begin with: of a drink in the unit that its lines are poured in. Common
@@ -158,4 +179,17 @@ fn says(place: &Place<'_>, key: Key) -> bool {
         LineKind::Field(field) => field.key == Some(key),
         _ => false,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::completion::tests::labels;
+
+    #[test]
+    fn at_the_margin_another_entry_begins() {
+        assert_eq!(labels("prep: A\n  keeps: 1 day\n\nst|\n")[0], "stock");
+        assert_eq!(labels("prep: A\n  keeps: 1 day\n\n  st|\n")[0], "store");
+        assert_eq!(labels("prep: A\nkeeps: 1 day\nst|\n")[0], "store");
+        assert_eq!(labels("drink: A\n  serve: up\nse|: b\n")[0], "serves");
+    }
 }

@@ -1,6 +1,7 @@
-//! What is told between the lines: the other unit, a line's share of the sugar or the acid.
+//! What is told between the lines: the other unit, a line's share of the sugar or the acid where
+//! several lines bring it.
 
-use washline_book::{Record, Settings, Workspace};
+use washline_book::{Read, Record, Settings, Workspace};
 use washline_measure::{Unit, UnitKind};
 use washline_rules::pourable;
 use washline_syntax::{Amount, Ingredient, LineKind};
@@ -74,12 +75,22 @@ fn other_unit(line: &Ingredient, settings: &Settings) -> Option<String> {
 
 fn shares(record: &Record, out: &mut Vec<Hint>) {
     let Some(totals) = totals(record) else { return };
-    for read in &record.reads {
-        let told: Vec<String> = shares_of(&totals, read)
-            .into_iter()
-            .filter(|(part, percent)| *part != "alcohol" && *percent >= LEAST)
-            .map(|(part, percent)| format!("{percent:.0} % of the {part}"))
-            .collect();
+    let of = |read: &Read| {
+        let mut shares = shares_of(&totals, read);
+        shares.retain(|(part, percent)| *part != "alcohol" && *percent >= LEAST);
+        shares
+    };
+    let mut all: Vec<_> = record.reads.iter().map(|read| (read, of(read))).collect();
+    let brought: Vec<&str> =
+        all.iter().flat_map(|(_, shares)| shares).map(|share| share.0).collect();
+    // What one line alone brings is seen without being told.
+    let split = |part: &str| brought.iter().filter(|other| **other == part).count() > 1;
+    for (_, shares) in &mut all {
+        shares.retain(|(part, _)| split(part));
+    }
+    for (read, shares) in all {
+        let told: Vec<String> =
+            shares.iter().map(|(part, percent)| format!("{percent:.0} % of the {part}")).collect();
         let line = record.entry.lines.get(read.line as usize);
         if let Some(line) = line.filter(|_| !told.is_empty()) {
             let offset = record.start + line.content.end;
@@ -122,12 +133,21 @@ mod tests {
     }
 
     #[test]
-    fn the_only_sour_and_the_only_sweet_line_bring_all_of_it() {
+    fn what_one_line_alone_brings_is_not_told() {
         let text = "drink: A\n  60 ml vodka\n  30 ml lemon juice\n  30 g sugar\n  - combine\n";
+        assert_eq!(told(text, &SHARES), []);
+    }
+
+    #[test]
+    fn lines_that_bring_it_together_tell_their_shares() {
+        let text = "drink: A\n  60 ml vodka\n  30 ml lemon juice\n  30 ml lime juice\n  30 g sugar\n  - combine\n";
         let all = told(text, &SHARES);
         assert_eq!(all.len(), 2, "{all:?}");
-        assert!(all[0].0.ends_with("lemon juice") && all[0].1.contains("100 % of the acid"));
-        assert!(all[1].0.ends_with("sugar") && all[1].1.ends_with("% of the sugar"));
+        let percent = |hint: &(String, String)| {
+            hint.1.strip_suffix(" % of the acid").unwrap().parse::<f64>().unwrap()
+        };
+        assert!(all[0].0.ends_with("lemon juice") && all[1].0.ends_with("lime juice"));
+        assert!((percent(&all[0]) + percent(&all[1]) - 100.0).abs() <= 1.0, "{all:?}");
     }
 
     #[test]

@@ -1,12 +1,15 @@
-//! The outline of a file, and the entries of the workspace by a few letters of their names.
+//! The outline of a file; entries of the workspace by name, tag or family in [`search`].
 
-use washline_book::{Record, SourceFile, Workspace};
+use washline_book::{Read, Record, Workspace};
 use washline_measure::number;
 use washline_syntax::{EntryKind, Key, LineKind, Located};
-use washline_text::{FileId, Kind, Place, Span, fold};
+use washline_text::{FileId, Kind, Span};
 
 use crate::cursor::{body, record_at, whole};
-use crate::fuzzy::distance;
+
+mod search;
+
+pub use search::{FoundSymbol, workspace_symbols};
 
 /// What a symbol stands for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -44,28 +47,8 @@ pub struct Symbol {
     pub children: Vec<Symbol>,
 }
 
-/// An entry found by a few letters of its name.
-#[derive(Clone, Debug, PartialEq)]
-pub struct FoundSymbol {
-    /// Its name, or the other name that was found.
-    pub name: String,
-    /// The book it belongs to, as its file writes it; empty where it names none.
-    pub container: String,
-    /// What it is.
-    pub kind: SymbolKind,
-    /// Where the name stands.
-    pub place: Place,
-    /// Where all of it stands.
-    pub whole: Place,
-    /// Whether it is retired.
-    pub retired: bool,
-}
-
 /// From so many entries in a file on, its outline leaves their lines out.
 const LINES_BELOW: usize = 500;
-
-/// The most entries that a search gives.
-const MOST_FOUND: usize = 200;
 
 /// The outline of `file`: books hold sections, both hold entries, entries their lines.
 #[must_use]
@@ -78,49 +61,6 @@ pub fn document_symbols(workspace: &Workspace, file: FileId) -> Vec<Symbol> {
         symbol(located, record, lines)
     });
     nested(flat)
-}
-
-/// The entries whose names fit what was typed, best first; all that fit no better by name.
-#[must_use]
-pub fn workspace_symbols(workspace: &Workspace, query: &str) -> Vec<FoundSymbol> {
-    let typed = fold(query);
-    let mut found: Vec<(u32, &Record, &str, Span)> = Vec::new();
-    for record in workspace.records() {
-        let own = distance(&typed, &record.key).map(|far| (far, &*record.name, record.entry.name));
-        let others = record.terms(Key::Also).filter_map(|(name, span)| {
-            // Another name stands behind the entry's own.
-            Some((distance(&typed, &fold(name))?.saturating_add(1), name, span))
-        });
-        let others = others.filter(|_| !typed.is_empty());
-        if let Some((far, name, span)) = own.into_iter().chain(others).min_by_key(|hit| hit.0) {
-            found.push((far, record, name, span));
-        }
-    }
-    found.sort_by(|a, b| (a.0, a.2, a.1.id).cmp(&(b.0, b.2, b.1.id)));
-    found.truncate(MOST_FOUND);
-    found.into_iter().filter_map(|hit| told(workspace, hit.1, hit.2, hit.3)).collect()
-}
-
-fn told(workspace: &Workspace, record: &Record, name: &str, span: Span) -> Option<FoundSymbol> {
-    let file = workspace.file(record.file)?;
-    let len = u32::try_from(record.entry.text.len()).unwrap_or(u32::MAX);
-    Some(FoundSymbol {
-        name: if name.is_empty() { record.kind.name().to_owned() } else { name.to_owned() },
-        container: book(file).to_owned(),
-        kind: kind(record.kind),
-        place: if span.is_empty() { record.name_place() } else { record.place(span) },
-        whole: record.place(Span::new(0, len)),
-        retired: record.retired,
-    })
-}
-
-/// The name of a file's first book, as written.
-fn book(file: &SourceFile) -> &str {
-    if file.book.is_none() {
-        return "";
-    }
-    let mut entries = file.document.entries().iter().map(|located| &located.entry);
-    entries.find(|entry| entry.kind == EntryKind::Book).map_or("", |entry| entry.name_text())
 }
 
 pub(crate) const fn kind(kind: Kind) -> SymbolKind {
@@ -181,13 +121,13 @@ pub(crate) fn detail(record: &Record) -> String {
 }
 
 fn ingredients(record: &Record, start: u32) -> Vec<Symbol> {
-    let line = |read: &washline_book::Read| {
+    let line = |read: &Read| {
         let line = record.entry.lines.get(read.line as usize)?;
         let name = if read.name.is_empty() { record.text(line.content) } else { &read.name };
         let inside = line.content.start <= read.name_span.start && !read.name_span.is_empty();
         Some(Symbol {
             name: name.to_owned(),
-            detail: read.ml.map(|ml| format!("{} ml", number(ml.value))).unwrap_or_default(),
+            detail: amount(record, read),
             kind: SymbolKind::Ingredient,
             whole: line.content.shift(start),
             name_span: if inside { read.name_span } else { line.content }.shift(start),
@@ -196,6 +136,17 @@ fn ingredients(record: &Record, start: u32) -> Vec<Symbol> {
         })
     };
     record.reads.iter().filter_map(line).collect()
+}
+
+/// The amount as the card has it: `2 dashes`; of lines written as one, what each comes to.
+fn amount(record: &Record, read: &Read) -> String {
+    let line = record.entry.lines.get(read.line as usize);
+    match line.map(|line| &line.what) {
+        Some(LineKind::Ingredient(line)) if line.shared.is_empty() => {
+            record.text(line.amount_span).trim().to_owned()
+        }
+        _ => read.ml.map(|ml| format!("{} ml", number(ml.value))).unwrap_or_default(),
+    }
 }
 
 /// Books take in the sections behind them, and sections the entries behind them.
@@ -299,19 +250,10 @@ mod tests {
     }
 
     #[test]
-    fn entries_are_found_by_a_few_letters() {
-        let (house, _) = House::of(&[FILE, "stock: Orchard Row\n  also: pear brandy\n"]);
-        let names = |query: &str| {
-            let found = workspace_symbols(&house.workspace, query);
-            let said = found.iter().inspect(|symbol| {
-                assert!(symbol.name == "drink" || house.said(symbol.place) == symbol.name);
-            });
-            said.map(|symbol| symbol.name.clone()).collect::<Vec<_>>()
-        };
-        assert_eq!(names("honey"), ["Honey Syrup"]);
-        assert_eq!(names("QL"), ["Quarry Lane"]);
-        assert_eq!(names("brandy"), ["pear brandy"]);
-        assert_eq!(names("no such thing"), [""; 0]);
-        assert_eq!(names("").len(), 4);
+    fn an_outline_has_the_amounts_of_the_card() {
+        let (house, at) = House::at("drink: A\n  2 dashes bitters\n  10 g salt\n  1 egg white\n");
+        let all = document_symbols(&house.workspace, at.file);
+        let details: Vec<_> = all[0].children.iter().map(|line| line.detail.as_str()).collect();
+        assert_eq!(details, ["2 dashes", "10 g", "1"]);
     }
 }

@@ -242,7 +242,7 @@ const GARNISHES: &[&str] = &[
     "pineapple wedge",
     "grated nutmeg",
     "coffee beans",
-    "flamed orange peel",
+    "orange peel, flamed",
 ];
 
 /// The tags that other entries have.

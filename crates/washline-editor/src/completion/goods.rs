@@ -68,6 +68,8 @@ pub(super) fn names(place: &Place<'_>, offers: &mut Offers) {
 struct Names<'p, 'o> {
     place: &'p Place<'p>,
     offers: &'o mut Offers,
+    /// The preps and stock of the workspace.
+    goods: Vec<&'p Record>,
     /// The folded names that are the house's own, or were offered.
     taken: HashSet<String>,
     /// The entries that were offered.
@@ -77,8 +79,10 @@ struct Names<'p, 'o> {
 impl<'p, 'o> Names<'p, 'o> {
     fn new(place: &'p Place<'p>, offers: &'o mut Offers) -> Self {
         let own = place.record().map(|record| record.id);
-        let taken = goods(place).flat_map(keys).collect();
-        let mut names = Self { place, offers, taken, offered: own.into_iter().collect() };
+        let records = place.workspace.records().iter();
+        let goods: Vec<&Record> = records.filter(|record| record.kind != Kind::Drink).collect();
+        let taken = goods.iter().copied().flat_map(keys).collect();
+        let mut names = Self { place, offers, goods, taken, offered: own.into_iter().collect() };
         names.leave_out_other_sides();
         names
     }
@@ -96,7 +100,7 @@ impl<'p, 'o> Names<'p, 'o> {
         for known in KNOWN.iter().filter(|known| known.names.iter().any(|(key, _)| said(key))) {
             self.taken.extend(known.names.iter().map(|(key, _)| key.clone()));
         }
-        let entries = goods(self.place).filter(|record| keys(record).any(|key| said(&key)));
+        let entries = self.goods.iter().filter(|record| keys(record).any(|key| said(&key)));
         self.offered.extend(entries.map(|record| record.id));
     }
 
@@ -126,7 +130,7 @@ impl<'p, 'o> Names<'p, 'o> {
 
     /// The preps and stock that no line uses, of what is wanted.
     fn others(&mut self, wanted: Wanted) {
-        for record in goods(self.place) {
+        for record in &self.goods {
             let poured = !record.retired && !record.name.is_empty();
             let is = wanted == Wanted::Any
                 || wanted.is(self.place.workspace, Referent::Entry(record.id));
@@ -143,11 +147,6 @@ impl<'p, 'o> Names<'p, 'o> {
             self.taken.insert(key.to_owned());
         }
     }
-}
-
-/// The preps and stock of the workspace.
-fn goods<'a>(place: &Place<'a>) -> impl Iterator<Item = &'a Record> {
-    place.workspace.records().iter().filter(|record| record.kind != Kind::Drink)
 }
 
 /// What the lines of an entry mean.

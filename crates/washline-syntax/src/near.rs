@@ -22,7 +22,7 @@ fn plain(word: &str) -> Vec<char> {
 }
 
 /// Letters added, lost, changed or swapped between two words, at most `most`.
-fn distance(a: &[char], b: &[char], most: usize) -> Option<usize> {
+pub(crate) fn distance(a: &[char], b: &[char], most: usize) -> Option<usize> {
     if a.len().abs_diff(b.len()) > most {
         return None;
     }

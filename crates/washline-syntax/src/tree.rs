@@ -344,6 +344,8 @@ pub struct Step {
 pub struct Act {
     /// The technique; none for a verb outside the vocabulary.
     pub technique: Option<Technique>,
+    /// The one technique that a misspelt verb nearly is; none where there is a technique.
+    pub meant: Option<Technique>,
     /// The verb as written.
     pub verb: Span,
     /// The whole act.

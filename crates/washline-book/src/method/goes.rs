@@ -20,9 +20,9 @@ pub enum Goes {
 }
 
 impl Goes {
-    /// Where `act` moves things; `names` says whether it names a line.
+    /// Where `act` moves things, misspelt or not; `names` says whether it names a line.
     pub(super) fn of(act: &Act, text: &str, names: bool) -> Self {
-        let Some(technique) = act.technique else { return Self::Nowhere };
+        let Some(technique) = act.technique.or(act.meant) else { return Self::Nowhere };
         match technique {
             Technique::Strain | Technique::DoubleStrain | Technique::FineStrain => {
                 if names_a_vessel(act.object.text(text)) { Self::Vessel } else { Self::Out }

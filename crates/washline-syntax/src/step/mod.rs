@@ -10,6 +10,7 @@ use split::Cut;
 
 mod clause;
 mod ice;
+mod misspelt;
 pub(crate) mod split;
 mod temperature;
 pub(crate) mod time;
@@ -86,6 +87,7 @@ fn read_act(reader: &Reader<'_>, act: Cut<'_>) -> Act {
     };
     Act {
         technique: verb.technique,
+        meant: verb.meant,
         verb: reader.span(verb.words),
         span: reader.span(text),
         object: reader.span(object),

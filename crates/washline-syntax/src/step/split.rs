@@ -1,6 +1,7 @@
 //! Splits a step into acts: at commas, full stops, `and`, `then`, where a technique
 //! follows that can be no part of what is said before it.
 
+use super::misspelt;
 use super::vocabulary::{at_start, skip_adverbs};
 use crate::Technique;
 use crate::slice::{self, first, gap, is_dash, phrase, skip, taken};
@@ -16,6 +17,8 @@ pub(crate) struct Cut<'t> {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Verb<'t> {
     pub technique: Option<Technique>,
+    /// What a misspelt one nearly is.
+    pub meant: Option<Technique>,
     pub words: &'t str,
     /// What follows it, up to the end of the step.
     behind: &'t str,
@@ -85,14 +88,20 @@ fn joint<'t>(text: &'t str, verb: Verb<'t>) -> Option<Joint<'t>> {
 /// The verb that opens `text`: a technique, or its first word where that could be one.
 fn verb(text: &str) -> Verb<'_> {
     let start = skip_adverbs(text);
-    if let Some((technique, words)) = at_start(start) {
-        return Verb { technique: Some(technique), words, behind: skip(start, words.len()) };
+    let behind = |words: &'_ str| skip(start, words.len());
+    let known = at_start(start);
+    let meant = misspelt::at(start, known.map(|(_, words)| words));
+    if let (Some((technique, words)), None) = (known, meant) {
+        return Verb { technique: Some(technique), meant: None, words, behind: behind(words) };
+    }
+    if let Some((meant, words)) = meant {
+        return Verb { technique: None, meant: Some(meant), words, behind: behind(words) };
     }
     let word = slice::word(start);
     // An act that opens with an amount has no verb.
     let numeric = word.starts_with(|c: char| c.is_numeric());
     let words = if numeric { slice::start(start) } else { word };
-    Verb { technique: None, words, behind: skip(start, word.len()) }
+    Verb { technique: None, meant: None, words, behind: behind(word) }
 }
 
 /// So many `and` and `then` may stand between two acts: `, and then`.
@@ -115,7 +124,7 @@ fn act_start<'t>(behind: &'t str, object: &str, until: bool) -> Option<(&'t str,
         start = gap(rest);
     }
     let verb = verb(start);
-    verb.technique?;
+    verb.technique.or(verb.meant)?;
     speaks(verb.words, gap(verb.behind), object, until).then_some((start, verb))
 }
 
@@ -233,6 +242,14 @@ mod tests {
     }
 
     #[test]
+    fn a_misspelt_technique_is_an_act() {
+        check("shake and strian", &["shake", "strian"]);
+        check("stir with ice, dubble strain", &["stir with ice", "dubble strain"]);
+        check("shake, then strian into a coupe", &["shake", "strian into a coupe"]);
+        check("shake, dry shkae", &["shake", "dry shkae"]);
+    }
+
+    #[test]
     fn prose_is_not_split() {
         for one in [
             "add the gin and vermouth",
@@ -248,6 +265,9 @@ mod tests {
             "add the juice and rest of the gin",
             "discard the peel, pith and seeds",
             "garnish with lemon, orange and cherry",
+            "top with lager and whisky",
+            "add sake, chilli and a splash of flat soda",
+            "serve with a strain of wild yeast",
         ] {
             check(one, &[one]);
         }

@@ -11,9 +11,10 @@ use crate::{Check, Context, Fixes, Report, Sink};
 rule! {
     /// # Why
     /// A step that opens with no known technique says nothing of ice, water or order: a
-    /// misspelt `shake` is a drink with no dilution. The nearest technique is offered, never
-    /// written unasked, since the verb decides how much water the drink gains. In a prep, where
-    /// kitchens have more verbs than bars, it is only worth knowing.
+    /// misspelt `shake` is a drink with no dilution. So does a misspelt one behind a comma, `and`
+    /// or `then`. The nearest technique is offered, never written unasked, since the verb decides
+    /// how much water the drink gains. In a prep, where kitchens have more verbs than bars, it is
+    /// only worth knowing.
     ///
     /// # Flagged
     /// ```pour
@@ -121,7 +122,7 @@ fn near(verb: &str) -> Vec<&'static str> {
 }
 
 fn report(context: &Context<'_>, act: &Act, verb: &str) -> Report {
-    let near = near(verb);
+    let near = act.meant.map_or_else(|| near(verb), |technique| vec![technique.word()]);
     let help = match near.as_slice() {
         [] => "open the step with a technique: shake, stir, build, strain, add, heat, infuse …"
             .to_owned(),
@@ -142,7 +143,7 @@ fn report(context: &Context<'_>, act: &Act, verb: &str) -> Report {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::{check, fixed, severity};
+    use crate::harness::{check, fixed, message, names, severity};
     use washline_text::Severity;
 
     #[test]
@@ -165,6 +166,32 @@ drink: A
         let text = "drink: A\n  60 ml gin\n  - strian into the glass\n";
         let mended = "drink: A\n  60 ml gin\n  - strain into the glass\n";
         assert_eq!(fixed(&RULE, text, "").as_deref(), Some(mended));
+    }
+
+    #[test]
+    fn a_slip_behind_a_joint_is_told_once() {
+        for steps in [
+            "shake with ice for 12 s and strian into the glass",
+            "shake with ice for 12 s, dubble strain",
+            "shk with ice for 12 s, strain",
+            "shake with ice for 12 s, then fien strain",
+        ] {
+            let text = format!(
+                "drink: A\n  glass: coupe, chilled\n  contains: none\n  garnish: none\n  60 ml gin\n  \
+                 22.5 ml lime juice\n  22.5 ml sugar syrup, 1:1\n  - {steps}\n"
+            );
+            assert_eq!(names(&text, ""), [RULE.name], "{steps}");
+        }
+    }
+
+    /// What a bar pours stands behind `and` in many a step, and is no slip of a verb.
+    #[test]
+    fn no_ingredient_is_a_misspelt_technique() {
+        let names = washline_reference::ingredients().iter().map(|ingredient| ingredient.name);
+        for name in names {
+            let text = format!("drink: A\n  60 ml gin\n  - add gin, {name} and {name}\n");
+            assert_eq!(message(&RULE, &text, ""), None, "{name}");
+        }
     }
 
     #[test]

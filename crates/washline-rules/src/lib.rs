@@ -11,6 +11,7 @@ mod draft;
 mod known;
 mod lines;
 mod mend;
+mod of_fields;
 mod rule;
 mod rules;
 mod run;

@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use washline_book::{Record, Workspace};
-use washline_syntax::{EntryKind, Problem};
+use washline_reference::Market;
+use washline_syntax::{Document, EntryKind, Located, Problem};
 use washline_text::{Edit, FileId, Finding, Place, Severity, Span};
 
 use crate::rules::notation::merge_conflict;
-use crate::{Check, Context, Report, Rule, Sink, cause, rules, together, waiver};
+use crate::{Check, Context, Report, Rule, Sink, cause, of_fields, rules, together, waiver};
 
 /// Every finding of the workspace, in the order of outputs: file, start, end, rule, message.
 ///
@@ -107,6 +108,10 @@ pub(crate) fn beside_entries(workspace: &Workspace, id: FileId, sink: &mut Sink<
                 None => Report::file(place, problem.message.clone()),
             };
             let mut report = mends(report, problem, id, located.start);
+            let settings = record.map_or(workspace.settings(), |own| workspace.settings_of(own));
+            let document = &source.document;
+            let at = At { file: id, document, located, markets: &settings.markets };
+            report = of_fields::told(report, problem, &at);
             if rule.name == merge_conflict::RULE.name {
                 report = merge_conflict::settled(report, source.document.text(), place);
             }
@@ -119,6 +124,14 @@ pub(crate) fn beside_entries(workspace: &Workspace, id: FileId, sink: &mut Sink<
             find(workspace, id, sink);
         }
     }
+}
+
+/// Where a problem of the reader stands.
+pub(crate) struct At<'a> {
+    pub file: FileId,
+    pub document: &'a Document,
+    pub located: &'a Located,
+    pub markets: &'a [Market],
 }
 
 fn mends(report: Report, problem: &Problem, file: FileId, start: u32) -> Report {

@@ -28,6 +28,11 @@ pub(crate) fn mend(text: &str, lines: &[Line], problems: &mut [Problem]) {
     }
 }
 
+/// Whether a folded value says that nothing is in it: with an allergen beside it, one is wrong.
+fn is_nothing(said: &str) -> bool {
+    ["none", "no", "nothing", "nil", "no allergens"].contains(&said)
+}
+
 /// The longest value that is put together with another, bytes.
 const MOST: usize = 1000;
 
@@ -52,9 +57,7 @@ fn mended(text: &str, lines: &[Line], first: At<'_>, second: At<'_>, problem: Pr
     }
     match first.1.key {
         Some(Key::FreeFrom) => problem,
-        Some(Key::Contains | Key::MayContain) if [&said, &again].iter().any(|v| *v == "none") => {
-            problem
-        }
+        Some(Key::Contains | Key::MayContain) if is_nothing(&said) || is_nothing(&again) => problem,
         // Many lines of much would come to many times as much.
         Some(Key::Contains | Key::MayContain) if said.len() > MOST => problem,
         Some(Key::Contains | Key::MayContain) => {

@@ -43,14 +43,15 @@ fn hidden(reader: &mut Reader<'_>, line: Span) {
         .collect();
     let (Some((first, c)), Some((last, _))) = (found.first(), found.last()) else { return };
     let edits = found.iter().map(|(span, c)| gone(whole, *span, *c)).collect();
-    let others = match found.len() {
-        1 => String::new(),
-        n => format!(" and {} more", n - 1),
+    let code = u32::from(*c);
+    let message = match found.len() {
+        1 => format!("this line holds U+{code:04X}, which nobody sees"),
+        n => format!("this line holds {n} characters that nobody sees, the first U+{code:04X}"),
     };
     let problem = Problem::new(
         "hidden-character",
         first.cover(*last),
-        format!("this line holds U+{:04X}{others}, which nobody sees", u32::from(*c)),
+        message,
         "take it out: a name with it is another name",
     );
     reader.tell(problem.safely("take it out", edits));

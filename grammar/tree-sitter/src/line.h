@@ -190,9 +190,34 @@ static inline Text amount_word(Text text) {
   return stops ? NULL : rest;
 }
 
+// What follows a count with its sign at the start of a word: `x2`, `x 2`.
+static inline Text count(Text text) {
+  if (lower(*text) != 'x' && *text != 0xd7) return NULL;
+  Text number = gap(text + 1);
+  Text rest = number;
+  while (is_digit(*rest)) rest++;
+  bool counts = rest > number && rest - number <= 2 && (number[0] != '0' || (rest - number == 2 && number[1] != '0'));
+  return counts && (*rest == 0 || is_space(*rest)) ? rest : NULL;
+}
+
+// Whether the count of a unit stands behind it or behind its name: `dash x2 bitters`, `dash bitters x 2`.
+static inline bool is_counted(Text behind) {
+  for (Text at = behind; *at; at++) {
+    if (*at == ',' || *at == '#' || *at == '(') return false;
+  }
+  Text start = gap(behind);
+  Text rest = count(start);
+  if (rest) return *gap(rest) != 0;
+  for (Text at = start; *at; at++) {
+    rest = at > start && is_space(at[-1]) ? count(at) : NULL;
+    if (rest && *gap(rest) == 0) return true;
+  }
+  return false;
+}
+
 static inline bool is_bare_unit(Text text) {
   Text rest = one_of(text, BARE_UNITS);
-  if (!rest) return false;
+  if (!rest || is_counted(rest)) return false;
   bool verb = one_of(gap(rest), BEHIND_VERBS) || phrase(gap(rest), "a");
   return !verb || !technique(text);
 }

@@ -124,7 +124,7 @@ fn behind_number(at: &str) -> &'static str {
             "write how many here, and how long behind the name"
         }
         "x" | "\u{d7}" | "*" => {
-            "write the total, or how many there are of what size: `2 cans (330 ml) soda water`"
+            "write the number without it, and a size in brackets: `2 egg whites`, `2 cans (330 ml) soda water`"
         }
         "and" | "plus" | "&" => "write the number in one: `1 1/2`; two amounts are added with `+`",
         "or" | "to" => "write a range as `1-2`",

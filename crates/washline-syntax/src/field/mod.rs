@@ -33,7 +33,7 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, pair: Pair<'t>) -> Option<Field>
             "empty-value",
             key_span,
             format!("`{word}` says nothing"),
-            format!("write its value behind the colon, or take the line out: {}", key.doc()),
+            format!("write behind the colon {}, or take the line out", what(key)),
         ));
         return Some(Field::bad(Some(key), key_span, value_span));
     }
@@ -41,13 +41,29 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, pair: Pair<'t>) -> Option<Field>
     Some(Field { key: Some(key), key_span, value_span, value })
 }
 
+/// What a key is for, as part of a sentence.
+fn what(key: Key) -> String {
+    let doc = key.doc().trim_end_matches('.');
+    let (first, rest) = doc.split_at_checked(1).unwrap_or((doc, ""));
+    // `pH` and `ABV` stay as they are.
+    let abbreviated = rest.starts_with(|c: char| !c.is_lowercase() && c != ' ');
+    let doc = if abbreviated { doc.to_owned() } else { first.to_lowercase() + rest };
+    format!("what `{}` is for ({doc})", key.word())
+}
+
 fn twice(reader: &mut Reader<'_>, key: Key, pair: Pair<'_>) {
     let word = key.word();
     let span = reader.span(pair.key);
+    let help = match key {
+        Key::Contains | Key::MayContain => {
+            "write one line, and drop no allergen of either".to_owned()
+        }
+        _ => format!("keep one `{word}` line: which of them holds, no one can tell"),
+    };
     reader.tell(Problem::new(
         "duplicate-field",
         span,
         format!("`{word}` stands here a second time"),
-        format!("keep one `{word}` line: which of them holds, no one can tell"),
+        help,
     ));
 }

@@ -5,7 +5,7 @@ use washline_text::{Edit, Span};
 use crate::amount::{self, Refused, Sum, Why, placed};
 use crate::reader::Reader;
 use crate::slice::{self, gap, phrase, taken};
-use crate::{Amount, AmountWord, Ingredient, LineKind, Problem, Role};
+use crate::{Amount, AmountWord, Ingredient, LineKind, Problem, Role, other};
 
 mod beside;
 mod doubt;
@@ -46,7 +46,7 @@ pub(crate) fn read<'t>(reader: &mut Reader<'t>, content: &'t str) -> Option<Line
         if let Some((head, rest)) = part::read(reader, content).or_else(|| word::read(content)) {
             return Some(finish(reader, content, head, rest));
         }
-        if let Some((unit, rest)) = word::bare(content) {
+        if let Some((unit, rest)) = word::bare(content).filter(|_| !other::is_counted(content)) {
             return Some(bare(reader, content, unit, rest));
         }
         return poured(reader, content);

@@ -35,5 +35,8 @@ fn split(content: &str) -> Option<(&str, &str)> {
     let name = name.trim_end_matches(|c: char| {
         c.is_whitespace() || is_dash(c) || matches!(c, ',' | ':' | '(' | '.')
     });
+    // `gin x 2 oz`: the sign stands between the two.
+    let name =
+        name.strip_suffix(['x', '\u{d7}']).filter(|n| n.ends_with(' ')).unwrap_or(name).trim_end();
     (measured && !name.is_empty()).then_some((name, amount))
 }

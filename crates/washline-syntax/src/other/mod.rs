@@ -7,8 +7,11 @@ use crate::slice::{self, clip, gap, taken};
 use crate::{EntryKind, LineKind, Problem, Role, ingredient, step};
 
 mod backwards;
+mod counted;
 mod keyed;
 mod wrapped;
+
+pub(crate) use counted::is_counted;
 
 /// `gin: 60 ml` as a line, where the value is an amount with its unit.
 pub(crate) fn turned(name: &str, amount: &str) -> Option<String> {
@@ -102,7 +105,8 @@ fn unmeasured<'t>(reader: &mut Reader<'t>, content: &'t str) -> Problem {
         format!("`{}` is no ingredient, step or field", clip(content)),
         "an ingredient line starts with its amount, a step with `- `, a field with its key and a colon",
     );
-    let mend = backwards::mend(reader, content)
+    let mend = counted::mend(reader, content)
+        .or_else(|| backwards::mend(reader, content))
         .or_else(|| wrapped::mend(reader, content))
         .or_else(|| keyed::mend(reader, content))
         .or_else(|| garnish(reader, content));

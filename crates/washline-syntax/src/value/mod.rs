@@ -83,7 +83,7 @@ fn unreadable(reader: &mut Reader<'_>, key: Key, at: &str, example: &str) -> Val
     let problem = Problem::new(
         "unreadable-amount",
         span,
-        format!("`{word}` says {}, and `{at}` is none", form(key)),
+        format!("`{word}` takes {}, and `{at}` is not one", form(key)),
         format!("write it like `{word}: {example}`; words go behind `note:`"),
     );
     let words = !at.contains(|c: char| c.is_numeric());

@@ -45,7 +45,7 @@ rule! {
     /// # Source
     /// The notation: a fraction of a thing nobody cuts, just under one or not in lowest terms, is a doubt.
     "doubtful-fraction", Notation, Warning, Fixes::Unsafe, Check::Reading,
-    why: "5/6 of a leaf and five to six leaves are a very different drink"
+    why: "5/6 of a leaf and five to six leaves make two very different drinks"
 }
 
 #[cfg(test)]

@@ -121,6 +121,7 @@ drink: A
         assert_eq!(fixed(&RULE, text, "").as_deref(), Some(together));
         for text in [
             "drink: A\n  contains: egg\n  contains: none\n",
+            "drink: A\n  contains: nothing\n  contains: egg\n",
             "drink: A\n  free-from: egg\n  free-from: milk\n",
         ] {
             assert_eq!(fixed(&RULE, text, ""), None, "{text}");

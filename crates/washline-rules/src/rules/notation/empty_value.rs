@@ -44,7 +44,7 @@ rule! {
     /// # Source
     /// The notation: an empty value is an error of its own.
     "empty-value", Notation, Error, Fixes::None, Check::Reading,
-    why: "a card that asks and does not answer: `none` is an answer, nothing is not"
+    why: "the card asks and does not answer: `none` is an answer, nothing is not"
 }
 
 #[cfg(test)]

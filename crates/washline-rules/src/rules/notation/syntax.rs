@@ -71,7 +71,7 @@ rule! {
     /// # Source
     /// The notation: what a line is, is known by how it starts.
     "syntax", Notation, Error, Fixes::Unsafe, Check::Reading,
-    why: "what this line pours or asks for is left out of every figure and every allergen"
+    why: "what it pours or asks for is missing from every figure and every check of allergens"
 }
 
 #[cfg(test)]
@@ -115,6 +115,21 @@ drink: A
         assert!(found.iter().any(|line| line.starts_with("3:3 error syntax")), "{found:?}");
         let text = "drink: A\n  lime juice 30 ml\n";
         assert_eq!(fixed(&RULE, text, "").as_deref(), Some("drink: A\n  30 ml lime juice\n"));
+    }
+
+    #[test]
+    fn a_number_elsewhere_is_put_first_and_one_thing_is_one() {
+        for (line, after) in [
+            ("egg white", "1 egg white"),
+            ("lime wedge x2", "2 lime wedges"),
+            ("ml 60 gin", "60 ml gin"),
+            ("dash aromatic bitters x 2", "2 dashes aromatic bitters"),
+            ("gin x 2 oz", "2 oz gin"),
+        ] {
+            let text = format!("drink: A\n  {line}\n");
+            let expected = format!("drink: A\n  {after}\n");
+            assert_eq!(fixed(&RULE, &text, "").as_deref(), Some(expected.as_str()), "{line}");
+        }
     }
 
     #[test]

@@ -142,8 +142,23 @@ fn allergens(record: &Record, field: &Field, claims: &[&'static str], sink: &mut
             Allergen::ALL.iter().map(|a| a.id()).chain(claims.iter().copied()).collect();
         let place = record.place(*span);
         let report = Report::on(record, place, no_word(record.text(*span), key));
+        if key != Key::FreeFrom && terms.len() == 1 && NOTHING.contains(&word.as_str()) {
+            sink.report(nothing(report, place));
+            continue;
+        }
         sink.report(with_help(report, place, meant(&word, claims), &words));
     }
+}
+
+/// Other words for `none`, folded.
+const NOTHING: &[&str] =
+    &["no", "nothing", "nil", "no allergens", "no allergen", "nothing known", "n/a", "na", "0"];
+
+/// That nothing is in it is for the house to state, in the one word that says so.
+fn nothing(report: Report, place: Place) -> Report {
+    let help = "if every label was read and nothing has to be declared, write `none`; else leave \
+                the line out until somebody knows";
+    with_fix(report.help(help), place, Some("none".to_owned()))
 }
 
 /// The allergen or claim that a folded word nearly is, or those that its words are.
@@ -208,8 +223,22 @@ fn with_fix(report: Report, place: Place, meant: Option<String>) -> Report {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::harness::{check, check_under, fixed, message, severity};
+    use crate::harness::{check, check_under, findings, fixed, message, severity};
     use washline_text::Severity;
+
+    #[test]
+    fn that_nothing_is_in_it_is_for_the_house_to_state() {
+        for said in ["no", "Nothing", "no allergens"] {
+            let text = format!("drink: A\n  contains: {said}\n  60 ml gin\n");
+            let after = "drink: A\n  contains: none\n  60 ml gin\n";
+            assert_eq!(fixed(&RULE, &text, "").as_deref(), Some(after), "{said}");
+            let found = findings(&text, "");
+            let fixes = found.iter().filter(|f| f.rule == RULE.name).flat_map(|f| &f.fixes);
+            assert!(fixes.clone().count() == 1 && fixes.clone().all(|fix| !fix.safe), "{said}");
+        }
+        let claim = "drink: A\n  free-from: nothing\n  60 ml gin\n";
+        assert_eq!(fixed(&RULE, claim, ""), None);
+    }
 
     /// Of two allergens in one term none gets lost.
     #[test]

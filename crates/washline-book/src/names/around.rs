@@ -188,6 +188,24 @@ const FRONT: &[&str] = &[
     "bottled",
     "canned",
     "fresh squeezed",
+    "flamed",
+    "expressed",
+    "charred",
+    "grilled",
+    "torched",
+    "scorched",
+    "seared",
+    "scored",
+    "notched",
+    "trimmed",
+    "slapped",
+    "smacked",
+    "spanked",
+    "bruised",
+    "wide",
+    "halved",
+    "quartered",
+    "pitted",
 ];
 
 #[cfg(test)]
@@ -204,6 +222,7 @@ mod tests {
     #[test]
     fn front_words_come_off() {
         assert_eq!(front_words_off("freshly squeezed lime juice"), "lime juice");
+        assert_eq!(front_words_off("flamed orange peel"), "orange peel");
         assert_eq!(front_words_off("cold"), "cold");
     }
 }

@@ -74,7 +74,6 @@ const MADE: &[&str] = &[
     "meringue",
     "brittle",
     "leather",
-    "torched",
 ];
 
 /// Where a made garnish is asked for.

@@ -71,11 +71,20 @@ fn write(out: &mut String, row: &Row<'_>, indent: usize, widths: [usize; 2]) {
                 let gap = if widths == [0, 0] { 1 } else { GAP };
                 blanks(out, width.saturating_sub(cell.width()) + gap);
             }
+            // A count with no name: `30 cloves, toasted`.
+            if row.text.starts_with([',', ';']) {
+                trim_end(out, from);
+            }
             out.push_str(&row.text);
-            let kept = out.get(from..).map_or(0, |line| line.trim_end().len());
-            out.truncate(from + kept);
+            trim_end(out, from);
         }
     }
+}
+
+/// Takes the white space off the end of the line that starts at the byte `from`.
+fn trim_end(out: &mut String, from: usize) {
+    let kept = out.get(from..).map_or(0, |line| line.trim_end().len());
+    out.truncate(from + kept);
 }
 
 fn blanks(out: &mut String, count: usize) {

@@ -164,6 +164,14 @@ drink: A
 }
 
 #[test]
+fn what_is_said_of_a_bare_count_stands_at_it() {
+    check(
+        "prep: A\n  30 cloves , toasted\n  250 ml overproof rum\n",
+        "prep: A\n  30 cloves, toasted\n  250 ml     overproof rum\n",
+    );
+}
+
+#[test]
 fn width_is_what_is_seen() {
     check(
         "

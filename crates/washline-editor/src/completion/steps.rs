@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use washline_book::is_mix;
 use washline_reference as reference;
 use washline_syntax::{Technique, technique_at_start};
 use washline_text::{Kind, fold};
@@ -41,7 +42,7 @@ pub(super) fn objects(place: &Place<'_>, offers: &mut Offers) {
 pub(super) fn with(place: &Place<'_>, offers: &mut Offers) {
     let verb = place.before.rsplit([',', ';']).next().unwrap_or_default();
     let verb = fold(verb.trim_start_matches('-').trim_start());
-    let iced = technique_at_start(&verb).is_some_and(|(technique, _)| ICED.contains(&technique));
+    let iced = technique_at_start(&verb).is_some_and(|(technique, _)| is_iced(technique));
     if iced {
         ices(offers);
         lines(place, offers);
@@ -51,21 +52,12 @@ pub(super) fn with(place: &Place<'_>, offers: &mut Offers) {
     }
 }
 
-/// What is done with ice.
-const ICED: &[Technique] = &[
-    Technique::Shake,
-    Technique::HardShake,
-    Technique::WetShake,
-    Technique::WhipShake,
-    Technique::Stir,
-    Technique::Build,
-    Technique::Throw,
-    Technique::Roll,
-    Technique::Swizzle,
-    Technique::Churn,
-    Technique::Blend,
-    Technique::FlashBlend,
-];
+/// Whether a technique is done with ice: what mixes is, save what is said to be dry, or warms.
+const fn is_iced(technique: Technique) -> bool {
+    let warm_or_dry =
+        matches!(technique, Technique::DryShake | Technique::ReverseDryShake | Technique::Steam);
+    is_mix(technique) && !warm_or_dry
+}
 
 /// The small words that an act goes on with.
 pub(super) fn onward(offers: &mut Offers) {

@@ -101,18 +101,8 @@ const fn form(key: Key) -> &'static str {
         Key::Keeps => "a time",
         Key::Price | Key::Cost => "an amount of money",
         Key::Serves => "a number of serves",
-        Key::Strength
-        | Key::Abv
-        | Key::Brix
-        | Key::Sugar
-        | Key::Acid
-        | Key::Salt
-        | Key::Fat
-        | Key::Density
-        | Key::Ph
-        | Key::Loss
-        | Key::Waste => "a number",
-        _ => "an amount",
+        Key::Portion | Key::Part | Key::Total | Key::Yields | Key::Dash | Key::Pack => "an amount",
+        _ => "a number",
     }
 }
 

@@ -1,7 +1,7 @@
 //! An ingredient behind the comma of another.
 
 use washline_book::Read;
-use washline_text::{Edit, FileId, Span};
+use washline_text::{Edit, FileId, Span, line_end};
 
 use crate::rule::rule;
 use crate::{Check, Context, Fixes, Report, Sink};
@@ -74,7 +74,7 @@ fn apart(context: &Context<'_>, read: &Read) -> Option<Vec<(FileId, Edit)>> {
     };
     let edit = |said: &Span| {
         let gap = Span::new(before_comma(said)?, said.start);
-        Some(context.edit(gap, format!("\n{indent}")))
+        Some(context.edit(gap, format!("{}{indent}", line_end(text))))
     };
     read.beside.iter().map(edit).collect()
 }
